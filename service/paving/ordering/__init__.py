@@ -1,0 +1,1 @@
+"""Ordering: what the merchant sells, and what to buy of it."""
