@@ -1,0 +1,42 @@
+"""Cut pieces: what is kept of a slab that is sawn to fit, drawn on the slab itself."""
+
+from dataclasses import dataclass
+
+Ring = tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """One connected piece kept of a cut slab.
+
+    Parameters
+    ----------
+    slab : int
+        Which size of slab it is, as counted in the list of slabs.
+    place : int
+        Which slab of the layout it is kept of; pieces of one place fit into one slab as they lie.
+    outline : tuple of Ring
+        Rings of points [µm] in the slab's own frame: the slab lies from (0, 0) to
+        (length, width), not turned. The first ring runs counter-clockwise round the
+        piece, any further one clockwise round a hole; rings are not closed.
+
+    Notes
+    -----
+    A side of the slab keeps its made edge where a ring runs along it.
+
+        width +-----------+
+              | kept  /   |
+              |      /    |
+              +-----+-----+
+            (0, 0)      length
+    """
+
+    slab: int
+    place: int
+    outline: tuple[Ring, ...]
+
+    @property
+    def bounds(self) -> tuple[int, int, int, int]:
+        """Least x, least y, greatest x, greatest y [µm]."""
+        xs, ys = zip(*self.outline[0], strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
