@@ -340,9 +340,7 @@ def rectangle(length: float, width: float) -> Shape:
 def circle(diameter: float) -> Shape:
     """A circle whose bounding square stands at (0, 0)."""
     radius = diameter / 2
-    return Shape(
-        Outline(((0.0, radius), (diameter, radius)), (radius, radius)), circle_area, (diameter,)
-    )
+    return Shape(Outline(((0.0, radius), (diameter, radius)), (radius, radius)), circle_area, (diameter,))
 
 
 def triangle(side_a: float, side_b: float, side_c: float) -> Shape:
@@ -528,7 +526,9 @@ def _check_openings(area: Area) -> None:
             raise ImpossibleShape(_outside(area, k), "openings", k)
         for j in range(k):
             if hole.intersection(holes[j]).area > slack:
-                raise ImpossibleShape(f"Opening {k + 1} overlaps opening {j + 1}; move one, or join them.", "openings", k)
+                raise ImpossibleShape(
+                    f"Opening {k + 1} overlaps opening {j + 1}; move one, or join them.", "openings", k
+                )
     if area.net <= slack:
         raise ImpossibleShape("The openings leave nothing to pave.", "openings")
 

@@ -63,9 +63,7 @@ class Formula(Generic[Inputs]):
     @cached_property
     def parameter_units(self) -> dict[str, str]:
         """Unit of each parameter, as its description states it."""
-        entries = re.findall(
-            r"^(\w+(?:, \w+)*) : .*\n((?:    .*\n?)+)", self.sections.get("Parameters", ""), re.M
-        )
+        entries = re.findall(r"^(\w+(?:, \w+)*) : .*\n((?:    .*\n?)+)", self.sections.get("Parameters", ""), re.M)
         return {
             name: found.group(1)
             for names, text in entries
@@ -130,7 +128,7 @@ class _Printer:
             case ast.UnaryOp(ast.USub(), operand):
                 return "−" + self._at(operand, _POWER), _POWER
             case ast.Constant(value):
-                return f"{value:g}", _ATOM
+                return str(value), _ATOM
             case ast.Name(name):
                 return self.words.get(name, name), _ATOM
             case ast.Attribute(ast.Name("math"), "pi"):

@@ -94,14 +94,13 @@ class Arc:
         """
         count = max(2, math.ceil(self.angle / (2 * math.acos(max(0.0, 1 - sagitta / self.radius)))))
         sine = math.sin(self.angle / count)
-        a, b, c = (count - 2) * sine / 2, self.radius * sine, -self.radius**2 * self.angle / 2
+        a, b, c = (count - 2) * sine / 2, self.radius * sine, -(self.radius**2) * self.angle / 2
         inner = -c / b if count == 2 else (math.sqrt(b * b - 4 * a * c) - b) / (2 * a)
         (cx, cy), (x0, y0) = self.centre, self.start
         first = math.atan2(y0 - cy, x0 - cx)
         turn = math.copysign(self.angle / count, self.rise)
         return [
-            (cx + inner * math.cos(first + k * turn), cy + inner * math.sin(first + k * turn))
-            for k in range(1, count)
+            (cx + inner * math.cos(first + k * turn), cy + inner * math.sin(first + k * turn)) for k in range(1, count)
         ]
 
     def extremes(self) -> Iterator[Point]:
@@ -148,8 +147,7 @@ class Outline:
         """Length of each side along its arc or its straight line [m]."""
         rises = self.rises or (0.0,) * len(self.points)
         return tuple(
-            Arc(*side, rise).length if rise else math.dist(*side)
-            for side, rise in zip(self.sides, rises, strict=True)
+            Arc(*side, rise).length if rise else math.dist(*side) for side, rise in zip(self.sides, rises, strict=True)
         )
 
     @cached_property
@@ -164,9 +162,7 @@ class Outline:
     @cached_property
     def _corner_area(self) -> float:
         x, y = self.points[0]
-        return (
-            sum((x0 - x) * (y1 - y) - (x1 - x) * (y0 - y) for (x0, y0), (x1, y1) in self.sides) / 2
-        )
+        return sum((x0 - x) * (y1 - y) - (x1 - x) * (y0 - y) for (x0, y0), (x1, y1) in self.sides) / 2
 
     @cached_property
     def centroid(self) -> Point:

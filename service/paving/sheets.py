@@ -46,9 +46,7 @@ class Sheet:
         """A sheet that writes on this one, with its figures under a heading."""
         return Sheet(f"{self.heading}{heading}.", self.steps, self.assumptions, self.cautions)
 
-    def work(
-        self, figure: str, formula: Formula[Inputs], *inputs: Inputs.args, **named: Inputs.kwargs
-    ) -> float:
+    def work(self, figure: str, formula: Formula[Inputs], *inputs: Inputs.args, **named: Inputs.kwargs) -> float:
         """Work a formula, write the step down and hand back its value."""
         value = formula.function(*inputs, **named)
         self.steps.append(Step(self.heading + figure, formula, (*inputs, *named.values()), value))

@@ -1,0 +1,1 @@
+"""Drawings: SVG of what the trade has laid out. Knows the trade only."""

@@ -1,0 +1,27 @@
+"""The web: turns HTTP into one call of the trade. Knows Flask."""
+
+from flask import Flask, Response, request
+from flask.globals import request_ctx
+
+from service.routes import areas, contract, health, problems, resources
+
+__all__ = ["areas"]
+
+
+def register(app: Flask) -> None:
+    """Give the application every address."""
+    app.register_blueprint(resources.blueprint())
+    app.register_blueprint(health.health)
+    app.register_blueprint(contract.contract)
+    app.before_request(_options)
+    problems.register(app)
+
+
+def _options() -> Response | None:
+    """Answer OPTIONS with the methods an address takes and no body."""
+    adapter = request_ctx.url_adapter
+    if request.method != "OPTIONS" or request.routing_exception is not None or adapter is None:
+        return None
+    response = Response(status=204)
+    response.headers["Allow"] = ", ".join(sorted(adapter.allowed_methods()))
+    return response

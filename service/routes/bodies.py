@@ -1,0 +1,68 @@
+"""JSON bodies: read strictly, or refused."""
+
+import json
+import re
+from typing import Any
+
+import orjson
+from flask import current_app, request
+from werkzeug.exceptions import RequestEntityTooLarge, UnsupportedMediaType
+
+from service.schemas.errors import Malformed, pointer
+
+#: A JSON string followed by a colon: a key. Only run on text that has parsed as JSON.
+_KEY = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"(?=\s*(:)?)')
+
+
+def body() -> Any:
+    """The JSON value of the request's body.
+
+    Raises
+    ------
+    UnsupportedMediaType
+        If it isn't declared as JSON.
+    RequestEntityTooLarge
+        If it is longer than the service takes, however it was sent.
+    Malformed
+        If it isn't JSON, or an object names a field twice.
+    """
+    if request.mimetype != "application/json":
+        raise UnsupportedMediaType
+    raw = request.get_data(cache=False)
+    # A chunked body is cut at the limit without a word; one that reaches it can't be trusted to be whole.
+    if request.content_length is None and len(raw) >= current_app.config["MAX_CONTENT_LENGTH"]:
+        raise RequestEntityTooLarge
+    try:
+        value = orjson.loads(raw)
+    except orjson.JSONDecodeError as error:
+        raise Malformed([("", f"Not JSON: {error}.")]) from error
+    if sum(1 for found in _KEY.finditer(raw) if found[1]) != _keys(value):
+        raise Malformed(_repeated(raw))
+    return value
+
+
+def _keys(value: Any) -> int:
+    if type(value) is dict:
+        return len(value) + sum(map(_keys, value.values()))
+    return sum(map(_keys, value)) if type(value) is list else 0
+
+
+class _Pairs(list[tuple[str, Any]]):
+    """An object as the pairs it was written in."""
+
+
+def _repeated(raw: bytes) -> list[tuple[str, str]]:
+    """Where a field is named twice, found by the slow parser that keeps every pair."""
+    errors: list[tuple[str, str]] = []
+    waiting: list[tuple[tuple[str | int, ...], Any]] = [((), json.loads(raw, object_pairs_hook=_Pairs))]
+    while waiting:
+        place, value = waiting.pop()
+        if isinstance(value, _Pairs):
+            names = [name for name, _ in value]
+            errors += [
+                (pointer((*place, n)), "Given more than once.") for n in dict.fromkeys(names) if names.count(n) > 1
+            ]
+            waiting += [((*place, name), inner) for name, inner in value]
+        elif isinstance(value, list):
+            waiting += [((*place, k), inner) for k, inner in enumerate(value)]
+    return errors

@@ -1,0 +1,127 @@
+"""/openapi.json: the contract, made from the resources themselves."""
+
+from functools import cache
+from typing import Any
+
+import orjson
+from flask import Blueprint, Response
+
+from service import __version__
+from service.routes.problems import MEDIA_TYPE
+from service.routes.resources import RESOURCES, Resource
+from service.schemas.contract import Parts
+
+contract = Blueprint("contract", __name__)
+
+_DESCRIPTION = """\
+What to dig, mix, buy and lay for an area of paving.
+
+A physical quantity in a request is text with its unit: "4.8 m", "450 mm", "15 ft 9 in", "2.1 t/m3", "1 in 60", "2 %".
+In an answer it is a number whose key ends in its unit. Every answer repeats the request as understood and shows the
+assumptions, cautions and workings behind its figures. 400: the request breaks this contract. 422: it fits, but can't be
+laid or built as asked. A quantity is an estimate until the site is measured; local codes and licensed practice decide.
+"""
+
+_PROBLEMS = {
+    "400": "The request breaks this contract.",
+    "404": "There is nothing at this address.",
+    "406": "The address doesn't answer in a media type that is accepted.",
+    "413": "The body is too long.",
+    "414": "The address is too long.",
+    "415": "The body isn't declared as JSON.",
+    "422": "The request fits this contract, but it can't be laid or built as asked.",
+    "500": "The service failed.",
+}
+_BY_QUERY, _BY_BODY, _PLAIN = ("400", "406", "414", "422", "500"), ("400", "406", "413", "415", "422", "500"), ("406",)
+
+
+@cache
+def document() -> dict[str, Any]:
+    """The whole contract as an OpenAPI 3.1 document."""
+    parts = Parts(
+        "Paving Quantities",
+        __version__,
+        info={"description": _DESCRIPTION, "license": {"name": "MIT", "identifier": "MIT"}},
+    )
+    for status, text in _PROBLEMS.items():
+        content = {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}}
+        parts.spec.components.response(f"Problem{status}", {"description": text, "content": content})
+    for each in RESOURCES:
+        _describe(parts, each)
+    written: dict[str, Any] = parts.spec.to_dict()
+    written["security"] = []
+    return written
+
+
+@contract.get("/openapi.json")
+def openapi() -> Response:
+    """The contract as JSON."""
+    return Response(orjson.dumps(document()), mimetype="application/json")
+
+
+def _describe(parts: Parts, resource: Resource) -> None:
+    noun = resource.noun
+    summary, description = resource.texts
+    parts.spec.tag({"name": noun, "description": summary})
+    common = {"tags": [noun], "description": description or summary}
+    question = parts.question(resource.question)
+    answer = parts.answer(resource.answer, question)
+    parameters = [parameter.document() for parameter in resource.query.parameters.values()]
+    example = resource.example_answer()
+
+    def get(kind: str, media: str, content: dict[str, Any], path: str, more: tuple[dict[str, Any], ...] = ()) -> None:
+        operation = {
+            **common,
+            "operationId": f"{kind}_{noun.replace('-', '_')}",
+            "summary": f"{summary} {_AS[kind]}".strip(),
+            "parameters": [*more, *parameters],
+            "responses": _responses(media, content, _BY_QUERY),
+        }
+        operations = {"get": operation}
+        if kind == "get":
+            operations["post"] = _post(common, noun, summary, question, answer, resource.example, example)
+        parts.spec.path(path, operations=operations)
+
+    get("get", "application/json", {"schema": answer, "example": example}, f"/v1/{noun}")
+    text = {"schema": {"type": "string"}}
+    get("csv", "text/csv", text, f"/v1/{noun}.csv")
+    get("xml", "application/xml", text, f"/v1/{noun}.xml")
+    if resource.drawing:
+        get("svg", "image/svg+xml", text, f"/v1/{noun}.svg")
+    figures = resource.answer.singles
+    if figures:
+        which = {"name": "figure", "in": "path", "required": True, "schema": {"type": "string", "enum": figures}}
+        get("figure", "text/plain", text, f"/v1/{noun}/{{figure}}", (which,))
+
+
+_AS = {
+    "get": "",
+    "csv": "As a table (RFC 4180).",
+    "xml": "As XML without a namespace.",
+    "svg": "As a drawing.",
+    "figure": "One figure as plain text.",
+}
+
+
+def _post(
+    common: dict[str, Any],
+    noun: str,
+    summary: str,
+    question: dict[str, Any],
+    answer: dict[str, Any],
+    example: dict[str, Any],
+    example_answer: dict[str, Any],
+) -> dict[str, Any]:
+    content = {"application/json": {"schema": question, "example": example}}
+    return {
+        **common,
+        "operationId": f"post_{noun.replace('-', '_')}",
+        "summary": summary,
+        "requestBody": {"required": True, "content": content},
+        "responses": _responses("application/json", {"schema": answer, "example": example_answer}, _BY_BODY),
+    }
+
+
+def _responses(media: str, content: dict[str, Any], problems: tuple[str, ...]) -> dict[str, Any]:
+    answered = {"description": "The answer.", "content": {media: content}}
+    return {"200": answered, **{status: {"$ref": f"#/components/responses/Problem{status}"} for status in problems}}

@@ -1,0 +1,185 @@
+"""Resources: one noun, its addresses, and the way through: load, call, dump.
+
+POST /v1/<noun>            JSON in, JSON out
+GET  /v1/<noun>            the same as a query
+GET  /v1/<noun>.csv .xml   the same answer as a table, and as XML
+GET  /v1/<noun>/<figure>   one number as text
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import orjson
+from flask import Blueprint, Response, current_app, request
+from marshmallow import ValidationError
+from werkzeug.exceptions import NotAcceptable, NotFound
+
+from service.paving.sheets import Sheet
+from service.routes.bodies import body
+from service.schemas.answers import Answer
+from service.schemas.errors import refusal
+from service.schemas.fields import OneOf
+from service.schemas.queries import Query, unexpressed
+from service.schemas.requests import Request
+from service.schemas.tables import csv_text, xml_text
+
+Sum = Callable[..., Any]
+
+
+@dataclass
+class Resource:
+    """One noun of the service.
+
+    Parameters
+    ----------
+    noun : str
+        Plural, as in the address.
+    question : Request or OneOf
+        What it is asked.
+    answer : Answer
+        What it answers.
+    sum : callable
+        The trade's sum: takes a sheet and what the question is made into.
+    example : dict
+        A request for the contract to show, as JSON.
+    drawing : callable or None
+        Makes the SVG of a result, where there is one.
+    """
+
+    noun: str
+    question: Request | OneOf
+    answer: Answer
+    sum: Sum
+    example: dict[str, Any]
+    drawing: Callable[[Any], str] | None = None
+
+    @cached_property
+    def query(self) -> Query:
+        return Query(self.question)
+
+    @property
+    def texts(self) -> tuple[str, str]:
+        """Summary and description for the contract, from the sum's docstring."""
+        summary, _, description = (self.sum.__doc__ or "").strip().partition("\n\n")
+        return " ".join(summary.split()), " ".join(description.split())
+
+    def example_answer(self) -> dict[str, Any]:
+        """What the example is answered with."""
+        return self._answered(self._asked(self.example, refusal))[0]
+
+    def post(self) -> Response:
+        """Answer a JSON body."""
+        _accepts("application/json")
+        return _json(self._answered(self._asked(body(), refusal))[0])
+
+    def get(self) -> Response:
+        """Answer a query."""
+        _accepts("application/json")
+        return _kept(_json(self._answered(self._queried())[0]))
+
+    def csv(self) -> Response:
+        """Answer a query with a table."""
+        _accepts("text/csv")
+        answer = self._answered(self._queried())[0]
+        return _kept(Response(csv_text(answer, self.answer.table), mimetype="text/csv"))
+
+    def xml(self) -> Response:
+        """Answer a query with XML."""
+        _accepts("application/xml")
+        return _kept(Response(xml_text(self.noun, self._answered(self._queried())[0]), mimetype="application/xml"))
+
+    def svg(self) -> Response:
+        """Answer a query with a drawing."""
+        _accepts("image/svg+xml")
+        if self.drawing is None:
+            raise NotFound
+        return _kept(Response(self.drawing(self._answered(self._queried())[1]), mimetype="image/svg+xml"))
+
+    def figure(self, figure: str) -> Response:
+        """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
+        _accepts("text/plain")
+        number = self._answered(self._queried())[0][figure]
+        return _kept(Response("" if number is None else _decimal(number), mimetype="text/plain"))
+
+    def _asked(self, value: Any, refused: Callable[[Any], Exception]) -> Any:
+        try:
+            return self.question.deserialize(value) if isinstance(self.question, OneOf) else self.question.load(value)
+        except ValidationError as error:
+            raise refused(error.messages) from None
+
+    def _queried(self) -> Any:
+        return self._asked(self.query.nested(list(request.args.items(multi=True))), unexpressed)
+
+    def _answered(self, data: Any) -> tuple[dict[str, Any], Any]:
+        sheet = Sheet()
+        asked = self.question.made(data)
+        asked.pop("workings", None)
+        result = self.sum(sheet, **asked)
+        return self.answer.answer(self.question.shown(data), result, sheet), result
+
+
+#: Every resource, in the order of the contract.
+RESOURCES: list[Resource] = []
+
+
+def resource(
+    noun: str,
+    question: Request | OneOf,
+    answer: Answer,
+    example: dict[str, Any],
+    drawing: Callable[[Any], str] | None = None,
+) -> Callable[[Sum], Sum]:
+    """Make a resource of a sum."""
+
+    def made(sum: Sum) -> Sum:
+        RESOURCES.append(Resource(noun, question, answer, sum, example, drawing))
+        return sum
+
+    return made
+
+
+def blueprint() -> Blueprint:
+    """The addresses of every resource."""
+    v1 = Blueprint("v1", __name__, url_prefix="/v1")
+    for each in RESOURCES:
+        _add_addresses(v1, each)
+    return v1
+
+
+def _add_addresses(blueprint: Blueprint, resource: Resource) -> None:
+    address, noun = f"/{resource.noun}", resource.noun
+    blueprint.add_url_rule(address, f"{noun}-post", resource.post, methods=["POST"])
+    blueprint.add_url_rule(address, f"{noun}-get", resource.get, methods=["GET"])
+    blueprint.add_url_rule(f"{address}.csv", f"{noun}-csv", resource.csv)
+    blueprint.add_url_rule(f"{address}.xml", f"{noun}-xml", resource.xml)
+    if resource.drawing:
+        blueprint.add_url_rule(f"{address}.svg", f"{noun}-svg", resource.svg)
+    figures = ",".join(resource.answer.singles)
+    if figures:
+        blueprint.add_url_rule(f"{address}/<any({figures}):figure>", f"{noun}-figure", resource.figure)
+
+
+def _accepts(mimetype: str) -> None:
+    if request.accept_mimetypes and not request.accept_mimetypes[mimetype]:
+        raise NotAcceptable
+
+
+def _json(answer: dict[str, Any]) -> Response:
+    response = Response(orjson.dumps(answer), mimetype="application/json")
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def _kept(response: Response) -> Response:
+    """A GET's answer: may be kept, and asked for again by its ETag."""
+    response.headers["Cache-Control"] = f"public, max-age={current_app.config['CACHE_SECONDS']}"
+    response.add_etag()
+    response.make_conditional(request)
+    return response
+
+
+def _decimal(number: float) -> str:
+    text = f"{number:.12f}" if isinstance(number, float) else str(number)
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,237 @@
+"""Answers: what leaves, with the unit in each key, beside how it was come by.
+
+A figure's unit is the ending of its key (`_mm _m _m2 _m3 _l _kg _t _h _l_s _percent`);
+the trade's SI value is turned into it and rounded once, here.
+"""
+
+from collections.abc import Sequence
+from functools import cached_property
+from typing import Any
+
+from marshmallow import Schema, fields
+
+from service.paving.sheets import Sheet, Step
+from service.schemas.quantities import Ending, ending_of, rounded
+
+Resolve = Any
+
+
+class AnswerField(fields.Field[Any]):
+    """A field of an answer: reads the trade's result, documents itself.
+
+    Parameters
+    ----------
+    description : str
+        A sentence for the contract.
+    of : str
+        Attribute of the trade's result; the key without its unit if left out.
+    optional : bool
+        Whether it may be null.
+    """
+
+    def __init__(self, description: str = "", of: str = "", optional: bool = False) -> None:
+        super().__init__(required=True)
+        self.description, self.of, self.optional = description, of, optional
+
+    @cached_property
+    def ending(self) -> Ending | None:
+        """The unit its key ends in, if it is a quantity."""
+        return ending_of(self.name or "")
+
+    @cached_property
+    def factor(self) -> float:
+        """From the trade's SI into the unit of the key."""
+        return self.ending.factor if self.ending else 1.0
+
+    @cached_property
+    def attribute_name(self) -> str:
+        """What the trade calls it."""
+        key = self.name or ""
+        return self.of or (key.removesuffix(f"_{self.ending.text}") if self.ending else key)
+
+    def shown(self, value: Any) -> Any:
+        """The trade's value as it leaves."""
+        return value
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        """The field's JSON Schema."""
+        return {"type": ["string", "null"] if self.optional else "string"}
+
+
+class Figure(AnswerField):
+    """A physical quantity, in the unit its key ends in."""
+
+    def shown(self, value: Any) -> Any:
+        return None if value is None else rounded(value * self.factor)
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        return {"type": ["number", "null"] if self.optional else "number"}
+
+
+class Tally(AnswerField):
+    """A count."""
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        return {"type": ["integer", "null"] if self.optional else "integer"}
+
+
+class Word(AnswerField):
+    """Text."""
+
+    def shown(self, value: Any) -> Any:
+        return None if value is None else str(value)
+
+
+class Truth(AnswerField):
+    """Yes or no."""
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        return {"type": "boolean"}
+
+
+class Numbers(AnswerField):
+    """Nested lists of numbers in the unit the key ends in, such as rings of points.
+
+    Parameters
+    ----------
+    depth : int
+        How many lists deep.
+    """
+
+    def __init__(self, depth: int, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.depth = depth
+
+    def shown(self, value: Any) -> Any:
+        return self._turned(value)
+
+    def _turned(self, value: Any) -> Any:
+        return [self._turned(v) for v in value] if isinstance(value, Sequence) else rounded(value * self.factor)
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        inner: dict[str, Any] = {"type": "number"}
+        for _ in range(self.depth):
+            inner = {"type": "array", "items": inner}
+        return inner
+
+
+class Section(AnswerField):
+    """A part of an answer with figures of its own."""
+
+    def __init__(self, schema: "Figures", **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.schema = schema
+
+    def shown(self, value: Any) -> Any:
+        return None if value is None else self.schema.shown(value)
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        ref: dict[str, Any] = resolve(self.schema)
+        return {"anyOf": [ref, {"type": "null"}]} if self.optional else dict(ref)
+
+
+class Rows(AnswerField):
+    """A list of parts, each with the same figures."""
+
+    def __init__(self, schema: "Figures", **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.schema = schema
+
+    def shown(self, value: Any) -> Any:
+        return [self.schema.shown(row) for row in value]
+
+    def document(self, resolve: Resolve) -> dict[str, Any]:
+        return {"type": "array", "items": resolve(self.schema)}
+
+
+class Figures(Schema):
+    """Figures read off one result of the trade."""
+
+    @cached_property
+    def plan(self) -> list[tuple[str, str, AnswerField]]:
+        """Key, attribute and field of everything that leaves."""
+        return [(key, f.attribute_name, f) for key, f in self.fields.items() if isinstance(f, AnswerField)]
+
+    def shown(self, result: Any) -> dict[str, Any]:
+        """The figures of a result as they leave."""
+        return {key: field.shown(getattr(result, attribute)) for key, attribute, field in self.plan}
+
+    @cached_property
+    def keys(self) -> dict[str, str]:
+        """Key of each figure by the trade's own name for it."""
+        found: dict[str, str] = {}
+        for key, attribute, field in self.plan:
+            if isinstance(field, Section | Rows):
+                found |= {f"{attribute}.{inner}": f"{key}.{full}" for inner, full in field.schema.keys.items()}
+            found.setdefault(attribute, key)
+        return found
+
+    @cached_property
+    def singles(self) -> list[str]:
+        """Keys of the figures that are one number each."""
+        return [key for key, _, field in self.plan if isinstance(field, Figure | Tally)]
+
+
+class AssumptionRow(Figures):
+    """A value that the answer rests on."""
+
+    name = Word("What it is.")
+    value = Figure("The value used, in `unit`.")
+    unit = Word("SI base unit; 1 for a ratio.")
+    low = Figure("Least it is known to be.")
+    high = Figure("Most it is known to be.")
+    basis = Word("published, common practice, catalogue or given.")
+    source = Word("The published source, or empty.")
+
+
+class CautionRow(Figures):
+    """What to beware of."""
+
+    code = Word("Short name.")
+    text = Word("What to beware of or do.")
+    because = Word("Why it applies here.")
+    source = Word("Where it comes from, or empty.")
+
+
+class WorkingRow(Figures):
+    """How one figure was worked."""
+
+    figure = Word("The figure, as its key in this answer where it has one.")
+    formula = Word("The formula in words.")
+    substitution = Word("With its values put in, in SI units.")
+    value = Figure("What came out, in `unit`.")
+    unit = Word("Unit of the value.")
+    source = Word("Where the formula comes from.")
+
+
+_ASSUMPTION, _CAUTION = AssumptionRow(), CautionRow()
+
+
+class Answer(Figures):
+    """A whole answer; resources add their figures."""
+
+    table = ""
+
+    def answer(self, given: dict[str, Any], result: Any, sheet: Sheet) -> dict[str, Any]:
+        """Figures, the request as understood, and how it was come by."""
+        answer = self.shown(result)
+        answer["given"] = given
+        answer["assumptions"] = [_ASSUMPTION.shown(entry) for entry in sheet.assumptions.values()]
+        answer["cautions"] = [_CAUTION.shown(entry) for entry in sheet.cautions.values()]
+        if given.get("workings", True):
+            answer["workings"] = [self.working(step) for step in sheet.steps]
+        return answer
+
+    def working(self, step: Step) -> dict[str, Any]:
+        """One step of the workings, in the unit of the figure it works out."""
+        formula = step.formula
+        key = self.keys.get(step.figure, step.figure)
+        ending = ending_of(key) if key != step.figure else None
+        return {
+            "figure": key,
+            "formula": formula.text,
+            "substitution": formula.substitution(step.inputs, step.value),
+            "value": rounded(step.value * ending.factor) if ending else rounded(step.value),
+            "unit": ending.text if ending else formula.unit,
+            "source": formula.source,
+        }

@@ -1,0 +1,51 @@
+"""Requests: schemas whose objects can be repeated as understood and made into values of the trade."""
+
+from functools import cached_property
+from typing import Any
+
+from marshmallow import RAISE, Schema
+
+from service.paving.errors import within
+from service.schemas.fields import Flag, Object, Objects, OneOf, QuantityOr, WireField
+
+_NESTED = (Object, Objects, OneOf, QuantityOr)
+
+
+class Request(Schema):
+    """An object of a request. Unknown fields are refused."""
+
+    class Meta:
+        unknown = RAISE
+
+    error_messages = {"type": "Must be an object.", "unknown": "There is no such field."}
+
+    @cached_property
+    def _wire(self) -> list[tuple[str, WireField]]:
+        return [(name, field) for name, field in self.fields.items() if isinstance(field, WireField)]
+
+    @cached_property
+    def _nested(self) -> list[tuple[str, WireField]]:
+        return [(name, field) for name, field in self._wire if isinstance(field, _NESTED)]
+
+    def shown(self, data: dict[str, Any]) -> dict[str, Any]:
+        """What was understood, defaults filled in, as a client would write it."""
+        return {name: field.shown(data[name]) for name, field in self._wire if data.get(name) is not None}
+
+    def made(self, data: dict[str, Any]) -> Any:
+        """What the trade is handed for it."""
+        values = dict(data)
+        for name, field in self._nested:
+            if values.get(name) is not None:
+                with within(name):
+                    values[name] = field.made(values[name])
+        return self.make(values)
+
+    def make(self, values: dict[str, Any]) -> Any:
+        """A value of the trade from the fields; overridden where the trade has one."""
+        return values
+
+
+class Question(Request):
+    """A whole request: an object that may ask for the workings to be left out."""
+
+    workings = Flag(default=True, description="Whether the answer shows how each figure was worked.")
