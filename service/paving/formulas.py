@@ -25,6 +25,7 @@ _BINARY: dict[type[ast.operator], tuple[str, int]] = {
     ast.Div: (" ÷ ", 2),
     ast.FloorDiv: (" ÷ ", 2),
 }
+_BRACKETS = {"ceil": ("⌈", "⌉"), "floor": ("⌊", "⌋"), "abs": ("|", "|"), "sum": ("Σ ", "")}
 _ATOM, _POWER = 9, 4
 
 
@@ -41,6 +42,7 @@ class Formula(Generic[Inputs]):
     def __init__(self, function: Callable[Inputs, float]) -> None:
         self.function = function
         self.__doc__ = function.__doc__
+        self.__module__ = function.__module__
         self.__name__ = function.__name__
         self.__wrapped__ = function
         self.names = tuple(inspect.signature(function).parameters)
@@ -62,14 +64,18 @@ class Formula(Generic[Inputs]):
 
     @cached_property
     def parameter_units(self) -> dict[str, str]:
-        """Unit of each parameter, as its description states it."""
+        """Unit of each parameter: the first square brackets of its description."""
+        return {name: marks[0] for name, marks in self._marks.items()}
+
+    @cached_property
+    def collection_names(self) -> dict[str, str]:
+        """What a collection holds, when it is shown by its number: the last square brackets."""
+        return {name: marks[-1] for name, marks in self._marks.items()}
+
+    @cached_property
+    def _marks(self) -> dict[str, list[str]]:
         entries = re.findall(r"^(\w+(?:, \w+)*) : .*\n((?:    .*\n?)+)", self.sections.get("Parameters", ""), re.M)
-        return {
-            name: found.group(1)
-            for names, text in entries
-            if (found := _UNIT.search(text))
-            for name in names.split(", ")
-        }
+        return {name: marks for names, text in entries if (marks := _UNIT.findall(text)) for name in names.split(", ")}
 
     @cached_property
     def unit(self) -> str:
@@ -84,8 +90,15 @@ class Formula(Generic[Inputs]):
 
     def substitution(self, values: tuple[object, ...], result: float) -> str:
         """The formula with its values put in, and what comes out."""
-        shown = (_shown(v, self.parameter_units.get(n, "")) for n, v in zip(self.names, values, strict=True))
+        shown = (self._shown(name, value) for name, value in zip(self.names, values, strict=True))
         return self._template.format(*shown) + f" = {_number(result)}{_suffix(self.unit)}"
+
+    def _shown(self, name: str, value: object) -> str:
+        if isinstance(value, tuple | list):
+            return f"{len(value)} {self.collection_names.get(name, 'terms')}"
+        if isinstance(value, float | int):
+            return _number(value) + _suffix(self.parameter_units.get(name, ""))
+        return str(value)
 
     @cached_property
     def _template(self) -> str:
@@ -154,15 +167,8 @@ class _Printer:
     @staticmethod
     def _call(name: str, args: list[str]) -> str:
         listed = ", ".join(args)
-        return {"ceil": f"⌈{listed}⌉", "abs": f"|{listed}|", "sum": f"Σ {listed}"}.get(name, f"{name}({listed})")
-
-
-def _shown(value: object, unit: str) -> str:
-    if isinstance(value, float | int):
-        return _number(value) + _suffix(unit)
-    if isinstance(value, tuple | list):
-        return f"{len(value)} {unit or 'terms'}"
-    return str(value)
+        left, right = _BRACKETS.get(name, (f"{name}(", ")"))
+        return left + listed + right
 
 
 def _number(value: float) -> str:

@@ -8,7 +8,6 @@ without a gap is its solids; solids, water and air together are the mix:
     mix              |ce|   sand   |    aggregate     |  water  |air|
 """
 
-from service.paving.counts import ceil
 from service.paving.formulas import formula
 
 
@@ -151,11 +150,15 @@ def yield_by_content(solids: float, water_content: float, air_content: float) ->
 
 
 @formula
-def water_parts(water_cement_ratio: float, cement_bulk_density: float, water_density: float) -> float:
-    """Volume of water to one part of cement, by the ratio of their masses.
+def water_parts(
+    cement_parts: float, water_cement_ratio: float, cement_bulk_density: float, water_density: float
+) -> float:
+    """Volume of water in parts, by its ratio to the cement.
 
     Parameters
     ----------
+    cement_parts : float
+        Parts of cement [1].
     water_cement_ratio : float
         Mass of water to mass of cement [1].
     cement_bulk_density : float
@@ -174,10 +177,10 @@ def water_parts(water_cement_ratio: float, cement_bulk_density: float, water_den
 
     Examples
     --------
-    >>> water_parts(0.5, 1440.0, 1000.0)
+    >>> water_parts(1.0, 0.5, 1440.0, 1000.0)
     0.72
     """
-    return water_cement_ratio * cement_bulk_density / water_density
+    return cement_parts * water_cement_ratio * cement_bulk_density / water_density
 
 
 @formula
@@ -211,15 +214,17 @@ def yield_by_ratio(solids: float, water_parts: float, air_content: float) -> flo
 
 
 @formula
-def cement_in_mix(cement_bulk_density: float, yield_parts: float) -> float:
-    """Mass of cement in a volume of mix, from what one part of cement yields.
+def cement_in_mix(cement_parts: float, cement_bulk_density: float, yield_parts: float) -> float:
+    """Mass of cement in a volume of mix.
 
     Parameters
     ----------
+    cement_parts : float
+        Parts of cement [1].
     cement_bulk_density : float
         Density of loose cement [kg/m3].
     yield_parts : float
-        Parts of mix to one part of cement [1].
+        Parts of mix that all parts together make [1].
 
     Returns
     -------
@@ -232,243 +237,7 @@ def cement_in_mix(cement_bulk_density: float, yield_parts: float) -> float:
 
     Examples
     --------
-    >>> cement_in_mix(1440.0, 4.0)
+    >>> cement_in_mix(1.0, 1440.0, 4.0)
     360.0
     """
-    return cement_bulk_density / yield_parts
-
-
-@formula
-def cement_mass(volume: float, cement_per_volume: float) -> float:
-    """Mass of cement in a mix.
-
-    Parameters
-    ----------
-    volume : float
-        Volume of mix [m3].
-    cement_per_volume : float
-        Mass of cement in a volume of mix [kg/m3].
-
-    Returns
-    -------
-    float
-        Mass [kg].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> cement_mass(0.5, 360.0)
-    180.0
-    """
-    return volume * cement_per_volume
-
-
-@formula
-def part_volume(volume: float, parts: float, yield_parts: float) -> float:
-    """Volume of one constituent as it is measured into a mix.
-
-    Parameters
-    ----------
-    volume : float
-        Volume of mix [m3].
-    parts : float
-        Parts of the constituent [1].
-    yield_parts : float
-        Parts of mix that all parts together make [1].
-
-    Returns
-    -------
-    float
-        Volume [m3].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> part_volume(2.0, 3.0, 4.0)
-    1.5
-    """
-    return volume * parts / yield_parts
-
-
-@formula
-def part_mass(part_volume: float, bulk_density: float) -> float:
-    """Mass of one constituent, measured dry and loose.
-
-    Parameters
-    ----------
-    part_volume : float
-        Volume, dry and loose [m3].
-    bulk_density : float
-        Density of the loose material [kg/m3].
-
-    Returns
-    -------
-    float
-        Mass [kg].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> part_mass(1.5, 1600.0)
-    2400.0
-    """
-    return part_volume * bulk_density
-
-
-@formula
-def damp_mass(dry_mass: float, moisture: float) -> float:
-    """Mass of sand with the water it carries.
-
-    Parameters
-    ----------
-    dry_mass : float
-        Mass of the dry sand [kg].
-    moisture : float
-        Mass of water to mass of dry sand [1].
-
-    Returns
-    -------
-    float
-        Mass [kg].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> damp_mass(2000.0, 0.04)
-    2080.0
-    """
-    return dry_mass * (1 + moisture)
-
-
-@formula
-def carried_water(dry_mass: float, moisture: float, water_density: float) -> float:
-    """Water that comes with damp sand.
-
-    Parameters
-    ----------
-    dry_mass : float
-        Mass of the dry sand [kg].
-    moisture : float
-        Mass of water to mass of dry sand [1].
-    water_density : float
-        Density of water [kg/m3].
-
-    Returns
-    -------
-    float
-        Volume [m3].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> carried_water(2000.0, 0.04, 1000.0)
-    0.08
-    """
-    return dry_mass * moisture / water_density
-
-
-@formula
-def water_to_add(water_in_mix: float, carried_water: float) -> float:
-    """Water to add at the mixer.
-
-    Parameters
-    ----------
-    water_in_mix : float
-        All water in the mix [m3].
-    carried_water : float
-        Water the sand brings [m3].
-
-    Returns
-    -------
-    float
-        Volume [m3].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> water_to_add(0.2, 0.08)
-    0.12000000000000001
-    """
-    return water_in_mix - carried_water
-
-
-@formula
-def rule_of_thumb(
-    dry_volume: float, volume: float, cement_parts: float, all_parts: float, cement_bulk_density: float
-) -> float:
-    """Mass of cement by the rule of thumb, as a cross-check.
-
-    Parameters
-    ----------
-    dry_volume : float
-        Dry materials to a volume of mix [1].
-    volume : float
-        Volume of mix [m3].
-    cement_parts : float
-        Parts of cement [1].
-    all_parts : float
-        Parts of all constituents together [1].
-    cement_bulk_density : float
-        Density of loose cement [kg/m3].
-
-    Returns
-    -------
-    float
-        Mass [kg].
-
-    References
-    ----------
-    Common practice
-
-    Examples
-    --------
-    >>> round(rule_of_thumb(1.33, 1.0, 1.0, 5.0, 1440.0), 2)
-    383.04
-    """
-    return dry_volume * volume * cement_parts / all_parts * cement_bulk_density
-
-
-@formula
-def whole_bags(mass: float, bag_mass: float) -> float:
-    """Whole bags that hold a mass.
-
-    Parameters
-    ----------
-    mass : float
-        Mass needed [kg].
-    bag_mass : float
-        Mass of a bag [kg].
-
-    Returns
-    -------
-    float
-        Whole number of bags [1].
-
-    References
-    ----------
-    Geometry
-
-    Examples
-    --------
-    >>> whole_bags(485.0, 25.0)
-    20
-    """
-    return ceil(mass / bag_mass)
+    return cement_parts * cement_bulk_density / yield_parts
