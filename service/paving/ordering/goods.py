@@ -85,6 +85,8 @@ class Good:
         Mass of one unit of it [kg]; None where it isn't known.
     slabs : tuple of Slab
         The sizes in it: one for a slab, several (with shares) for a mixed pack.
+    made_of : str
+        What the slabs are made of ("concrete", "sandstone"), or empty.
     made_edges : bool
         Whether the slab's own edges differ from a sawn one and belong at the outside.
     loose_density, compacted_density : float or None
@@ -108,6 +110,7 @@ class Good:
     packs: tuple[Pack, ...]
     mass: float | None = None
     slabs: tuple[Slab, ...] = ()
+    made_of: str = ""
     made_edges: bool = False
     loose_density: float | None = None
     compacted_density: float | None = None
