@@ -10,6 +10,7 @@ __all__ = ["areas"]
 
 def register(app: Flask) -> None:
     """Give the application every address."""
+    app.url_map.merge_slashes = False  # "//" is nothing's address, not a redirect to something's
     app.register_blueprint(resources.blueprint())
     app.register_blueprint(health.health)
     app.register_blueprint(contract.contract)

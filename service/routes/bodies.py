@@ -13,6 +13,9 @@ from service.schemas.errors import Malformed, pointer
 #: A JSON string followed by a colon: a key. Only run on text that has parsed as JSON.
 _KEY = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"(?=\s*(:)?)')
 
+#: Far below Python's own limit on calls within calls, far above the deepest request.
+_DEEPEST = 64
+
 
 def body() -> Any:
     """The JSON value of the request's body.
@@ -24,7 +27,7 @@ def body() -> Any:
     RequestEntityTooLarge
         If it is longer than the service takes, however it was sent.
     Malformed
-        If it isn't JSON, or an object names a field twice.
+        If it isn't JSON, is nested deeper than any request, or an object names a field twice.
     """
     if request.mimetype != "application/json":
         raise UnsupportedMediaType
@@ -41,10 +44,14 @@ def body() -> Any:
     return value
 
 
-def _keys(value: Any) -> int:
-    if type(value) is dict:
-        return len(value) + sum(map(_keys, value.values()))
-    return sum(map(_keys, value)) if type(value) is list else 0
+def _keys(value: Any, room: int = _DEEPEST) -> int:
+    if type(value) is not dict and type(value) is not list:
+        return 0
+    if not room:
+        raise Malformed([("", f"Nested more than {_DEEPEST} deep; no request of this service is.")])
+    if type(value) is list:
+        return sum(_keys(inner, room - 1) for inner in value)
+    return len(value) + sum(_keys(inner, room - 1) for inner in value.values())
 
 
 class _Pairs(list[tuple[str, Any]]):

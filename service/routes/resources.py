@@ -19,8 +19,9 @@ from werkzeug.exceptions import NotAcceptable, NotFound
 from service.paving.sheets import Sheet
 from service.routes.bodies import body
 from service.schemas.answers import Answer
-from service.schemas.errors import refusal
+from service.schemas.errors import Malformed, pointer, refusal
 from service.schemas.fields import OneOf
+from service.schemas.quantities import decimal
 from service.schemas.queries import Query, unexpressed
 from service.schemas.requests import Request
 from service.schemas.tables import csv_text, xml_text
@@ -72,6 +73,8 @@ class Resource:
     def post(self) -> Response:
         """Answer a JSON body."""
         _accepts("application/json")
+        if request.args:
+            raise Malformed([(pointer((name,)), "A POST takes its fields in the body.") for name in request.args])
         return _json(self._answered(self._asked(body(), refusal))[0])
 
     def get(self) -> Response:
@@ -101,7 +104,7 @@ class Resource:
         """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
         _accepts("text/plain")
         number = self._answered(self._queried())[0][figure]
-        return _kept(Response("" if number is None else _decimal(number), mimetype="text/plain"))
+        return _kept(Response("" if number is None else decimal(number), mimetype="text/plain"))
 
     def _asked(self, value: Any, refused: Callable[[Any], Exception]) -> Any:
         try:
@@ -178,8 +181,3 @@ def _kept(response: Response) -> Response:
     response.add_etag()
     response.make_conditional(request)
     return response
-
-
-def _decimal(number: float) -> str:
-    text = f"{number:.12f}" if isinstance(number, float) else str(number)
-    return text.rstrip("0").rstrip(".") if "." in text else text

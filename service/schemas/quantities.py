@@ -8,6 +8,7 @@ pint never sees a client's text: it only gives the factors, once, at start.
 
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
 
@@ -29,9 +30,14 @@ def rounded(value: float) -> float:
     return float(f"{value:.{FIGURES}g}") + 0.0
 
 
+def decimal(number: float) -> str:
+    """A number as text, digit for digit, without an exponent."""
+    return f"{Decimal(repr(number)):f}".removesuffix(".0")
+
+
 def plain(value: float) -> str:
-    """A number as text without an exponent."""
-    return f"{rounded(value):.12f}".rstrip("0").rstrip(".")
+    """A number as the grammar writes it: no exponent, at most twelve decimals."""
+    return decimal(round(rounded(value), FIGURES) + 0.0)
 
 
 @dataclass(frozen=True)
@@ -82,6 +88,11 @@ class Dimension:
         """A value as this grammar writes it."""
         return f"{plain(value / self.factors[self.shown])} {self.shown}"
 
+    def settled(self, value: float) -> float:
+        """The value that its text stands for: what is worked with is what an answer repeats."""
+        factor = self.factors[self.shown]
+        return (round(rounded(value / factor), FIGURES) + 0.0) * factor
+
 
 class _Length(Dimension):
     """Lengths: also feet and inches together, and inches in fractions."""
@@ -130,6 +141,15 @@ class _Gradient(Dimension):
             found = re.fullmatch(NUMBER, text[5:], re.ASCII)
             return (1 / float(found[0]) if float(found[0]) else float("inf")) if found else None
         return super().value(text)
+
+    def text(self, value: float) -> str:
+        """In per cent where that is exact, else as "1 in 60"."""
+        slope = super().text(value)
+        run = plain(1 / value) if value else ""
+        return f"1 in {run}" if run and super().value(slope) != value == 1 / float(run) else slope
+
+    def settled(self, value: float) -> float:
+        return value if self.text(value).startswith("1 in ") else super().settled(value)
 
 
 def _fraction(text: str) -> float:

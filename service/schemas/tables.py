@@ -5,6 +5,8 @@ import io
 from typing import Any
 from xml.etree import ElementTree
 
+from service.schemas.quantities import decimal
+
 
 def csv_text(answer: dict[str, Any], table: str) -> str:
     """The rows named by `table`, or one row of the answer's single figures."""
@@ -19,8 +21,8 @@ def csv_text(answer: dict[str, Any], table: str) -> str:
 
 
 def _cell(value: Any) -> Any:
-    if value is None:
-        return ""
+    if value is None or isinstance(value, float):
+        return "" if value is None else decimal(value)
     # A spreadsheet would take such a text for a formula; a leading apostrophe makes it text again.
     return f"'{value}" if isinstance(value, str) and value[:1] in "=+-@\t\r" and value else value
 
@@ -40,4 +42,9 @@ def _fill(element: ElementTree.Element, value: Any) -> None:
         for inner in value:
             _fill(ElementTree.SubElement(element, "entry"), inner)
     elif value is not None:
-        element.text = str(value).lower() if isinstance(value, bool) else str(value)
+        element.text = _text(value)
+
+
+def _text(value: Any) -> str:
+    # No exponent: XPath's number() doesn't read one.
+    return decimal(value) if isinstance(value, float) else str(value).lower() if isinstance(value, bool) else str(value)
