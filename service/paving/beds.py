@@ -17,16 +17,10 @@ from enum import StrEnum
 from service.paving import spots
 from service.paving.areas import Area, MeasuredArea
 from service.paving.cautions import caution
+from service.paving.depths import Depth, mean_depth, refuse_depth
 from service.paving.errors import OutOfRange
 from service.paving.handling import caution_cement
-from service.paving.layers import (
-    Depth,
-    compacted_volume,
-    layer_mass,
-    loose_volume,
-    mean_depth,
-    refuse_depth,
-)
+from service.paving.layers import compacted_volume, layer_mass, loose_volume
 from service.paving.materials import Material, material
 from service.paving.reference import default
 from service.paving.sheets import Sheet
