@@ -133,13 +133,13 @@ def refuse_depth(depth: Depth, least: float, greatest: float) -> None:
     ------
     OutOfRange
         If the depth leaves the limits, or a taper runs out below nothing. The place is
-        ``("depth",)``, or ``("depth", "start")`` or ``("depth", "end")`` of a taper.
+        ``("depth",)``, or ``("depth_from",)`` or ``("depth_to",)`` of a taper.
     """
     for end in ("start", "end"):
         value = getattr(depth, end)
         low = 0.0 if depth.tapers and value < depth.greatest else least
         if not low <= value <= greatest:
-            place = ("depth", end) if depth.tapers else ("depth",)
+            place = ("depth_from" if end == "start" else "depth_to") if depth.tapers else "depth"
             raise OutOfRange(
-                f"A depth of {value * 1000:g} mm isn't laid: give {low * 1000:g} to {greatest * 1000:g} mm.", *place
+                f"A depth of {value * 1000:g} mm isn't laid: give {low * 1000:g} to {greatest * 1000:g} mm.", place
             )

@@ -7,6 +7,7 @@ import orjson
 from flask import Blueprint, Response
 
 from service import __version__
+from service.routes.listings import LISTINGS, Listing
 from service.routes.problems import MEDIA_TYPE
 from service.routes.resources import RESOURCES, Resource
 from service.schemas.contract import Parts
@@ -32,7 +33,11 @@ _PROBLEMS = {
     "422": "The request fits this contract, but it can't be laid or built as asked.",
     "500": "The service failed.",
 }
-_BY_QUERY, _BY_BODY, _PLAIN = ("400", "406", "414", "422", "500"), ("400", "406", "413", "415", "422", "500"), ("406",)
+_BY_QUERY, _BY_BODY, _PLAIN = (
+    ("400", "406", "414", "422", "500"),
+    ("400", "406", "413", "415", "422", "500"),
+    ("400", "406"),
+)
 
 
 @cache
@@ -48,6 +53,8 @@ def document() -> dict[str, Any]:
         parts.spec.components.response(f"Problem{status}", {"description": text, "content": content})
     for each in RESOURCES:
         _describe(parts, each)
+    for listing in LISTINGS:
+        _describe_listing(parts, listing)
     written: dict[str, Any] = parts.spec.to_dict()
     written["security"] = []
     return written
@@ -92,6 +99,27 @@ def _describe(parts: Parts, resource: Resource) -> None:
     if figures:
         which = {"name": "figure", "in": "path", "required": True, "schema": {"type": "string", "enum": figures}}
         get("figure", "text/plain", text, f"/v1/{noun}/{{figure}}", (which,))
+
+
+def _describe_listing(parts: Parts, listing: Listing) -> None:
+    noun = listing.noun
+    summary, description = listing.texts
+    parts.spec.tag({"name": noun, "description": summary})
+    json = {"schema": parts.answer(listing.answer, None), "example": listing.shown()}
+    text = {"schema": {"type": "string"}}
+    for kind, ending, media, content in (
+        ("get", "", "application/json", json),
+        ("csv", ".csv", "text/csv", text),
+        ("xml", ".xml", "application/xml", text),
+    ):
+        operation = {
+            "tags": [noun],
+            "description": description,
+            "operationId": f"{kind}_{noun}",
+            "summary": f"{summary} {_AS[kind]}".strip(),
+            "responses": _responses(media, content, _PLAIN),
+        }
+        parts.spec.path(f"/v1/{noun}{ending}", operations={"get": operation})
 
 
 _AS = {

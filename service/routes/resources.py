@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-import orjson
-from flask import Blueprint, Response, current_app, request
+from flask import Blueprint, Response, request
 from marshmallow import ValidationError
-from werkzeug.exceptions import NotAcceptable, NotFound
+from werkzeug.exceptions import NotFound
 
 from service.paving.sheets import Sheet
+from service.routes.answers import accepts, as_json, kept
 from service.routes.bodies import body
 from service.schemas.answers import Answer
 from service.schemas.errors import Malformed, pointer, refusal
@@ -72,39 +72,39 @@ class Resource:
 
     def post(self) -> Response:
         """Answer a JSON body."""
-        _accepts("application/json")
+        accepts("application/json")
         if request.args:
             raise Malformed([(pointer((name,)), "A POST takes its fields in the body.") for name in request.args])
-        return _json(self._answered(self._asked(body(), refusal))[0])
+        return as_json(self._answered(self._asked(body(), refusal))[0])
 
     def get(self) -> Response:
         """Answer a query."""
-        _accepts("application/json")
-        return _kept(_json(self._answered(self._queried())[0]))
+        accepts("application/json")
+        return kept(as_json(self._answered(self._queried())[0]))
 
     def csv(self) -> Response:
         """Answer a query with a table."""
-        _accepts("text/csv")
+        accepts("text/csv")
         answer = self._answered(self._queried())[0]
-        return _kept(Response(csv_text(answer, self.answer.table), mimetype="text/csv"))
+        return kept(Response(csv_text(answer, self.answer.table), mimetype="text/csv"))
 
     def xml(self) -> Response:
         """Answer a query with XML."""
-        _accepts("application/xml")
-        return _kept(Response(xml_text(self.noun, self._answered(self._queried())[0]), mimetype="application/xml"))
+        accepts("application/xml")
+        return kept(Response(xml_text(self.noun, self._answered(self._queried())[0]), mimetype="application/xml"))
 
     def svg(self) -> Response:
         """Answer a query with a drawing."""
-        _accepts("image/svg+xml")
+        accepts("image/svg+xml")
         if self.drawing is None:
             raise NotFound
-        return _kept(Response(self.drawing(self._answered(self._queried())[1]), mimetype="image/svg+xml"))
+        return kept(Response(self.drawing(self._answered(self._queried())[1]), mimetype="image/svg+xml"))
 
     def figure(self, figure: str) -> Response:
         """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
-        _accepts("text/plain")
+        accepts("text/plain")
         number = self._answered(self._queried())[0][figure]
-        return _kept(Response("" if number is None else decimal(number), mimetype="text/plain"))
+        return kept(Response("" if number is None else decimal(number), mimetype="text/plain"))
 
     def _asked(self, value: Any, refused: Callable[[Any], Exception]) -> Any:
         try:
@@ -162,22 +162,3 @@ def _add_addresses(blueprint: Blueprint, resource: Resource) -> None:
     figures = ",".join(resource.answer.singles)
     if figures:
         blueprint.add_url_rule(f"{address}/<any({figures}):figure>", f"{noun}-figure", resource.figure)
-
-
-def _accepts(mimetype: str) -> None:
-    if request.accept_mimetypes and not request.accept_mimetypes[mimetype]:
-        raise NotAcceptable
-
-
-def _json(answer: dict[str, Any]) -> Response:
-    response = Response(orjson.dumps(answer), mimetype="application/json")
-    response.headers["Cache-Control"] = "no-store"
-    return response
-
-
-def _kept(response: Response) -> Response:
-    """A GET's answer: may be kept, and asked for again by its ETag."""
-    response.headers["Cache-Control"] = f"public, max-age={current_app.config['CACHE_SECONDS']}"
-    response.add_etag()
-    response.make_conditional(request)
-    return response

@@ -27,11 +27,13 @@ class AnswerField(fields.Field[Any]):
         Attribute of the trade's result; the key without its unit if left out.
     optional : bool
         Whether it may be null.
+    absent : bool
+        Whether it is left out when there is nothing to say.
     """
 
-    def __init__(self, description: str = "", of: str = "", optional: bool = False) -> None:
-        super().__init__(required=True)
-        self.description, self.of, self.optional = description, of, optional
+    def __init__(self, description: str = "", of: str = "", optional: bool = False, absent: bool = False) -> None:
+        super().__init__(required=not absent)
+        self.description, self.of, self.optional, self.absent = description, of, optional, absent
 
     @cached_property
     def ending(self) -> Ending | None:
@@ -144,6 +146,13 @@ class Rows(AnswerField):
         return {"type": "array", "items": resolve(self.schema)}
 
 
+def _reached(result: Any, path: str) -> Any:
+    """What a dotted path leads to; None where a part on the way is missing."""
+    for name in path.split("."):
+        result = None if result is None else getattr(result, name)
+    return result
+
+
 class Figures(Schema):
     """Figures read off one result of the trade."""
 
@@ -154,7 +163,12 @@ class Figures(Schema):
 
     def shown(self, result: Any) -> dict[str, Any]:
         """The figures of a result as they leave."""
-        return {key: field.shown(getattr(result, attribute)) for key, attribute, field in self.plan}
+        shown = {}
+        for key, attribute, field in self.plan:
+            value = _reached(result, attribute) if "." in attribute else getattr(result, attribute)
+            if value or not field.absent:
+                shown[key] = field.shown(value)
+        return shown
 
     @cached_property
     def keys(self) -> dict[str, str]:
@@ -163,7 +177,7 @@ class Figures(Schema):
         for key, attribute, field in self.plan:
             if isinstance(field, Section | Rows):
                 found |= {f"{attribute}.{inner}": f"{key}.{full}" for inner, full in field.schema.keys.items()}
-            found.setdefault(attribute, key)
+            found.setdefault(attribute.rpartition(".")[2], key)
         return found
 
     @cached_property

@@ -79,13 +79,13 @@ class Parts:
         """The schema of what a resource answers."""
         name = type(answer).__name__
         properties = self._properties(answer)
-        required = list(properties)
+        required = [key for key, _, field in answer.plan if not field.absent]
         if question is not None:
             properties["given"] = {"description": "The request as understood, defaults filled in.", **question}
             properties["assumptions"] = self._list(AssumptionRow())
             properties["cautions"] = self._list(CautionRow())
             properties["workings"] = self._list(WorkingRow())
-            required = [key for key in properties if key != "workings"]
+            required += ["given", "assumptions", "cautions"]
         component = {"type": "object", "required": required, "properties": properties}
         self.spec.components.schema(name, component=component)
         return {"$ref": f"#/components/schemas/{name}"}

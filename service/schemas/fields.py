@@ -88,6 +88,7 @@ class Quantity(WireField):
         amount = self.dimension.value(value)
         if amount is None:
             raise ValidationError(self._right_form(value))
+        amount = self.dimension.settled(amount)
         if not self.limit["least"] <= amount <= self.limit["most"]:
             raise ValidationError(Impossible(self._out_of_range(amount)))
         return amount
@@ -298,27 +299,37 @@ class OneOf(WireField):
         return {"oneOf": list(refs.values()), "discriminator": {"propertyName": self.key, "mapping": mapping}}
 
 
-class QuantityOr(WireField):
-    """A quantity, or an object in its place."""
+class Either(WireField):
+    """One value, or an object in its place.
+
+    Parameters
+    ----------
+    leaf : WireField
+        Reads the value when it isn't an object.
+    other : OneOf or Object
+        Reads the object.
+    measured : callable
+        Makes the trade's value of what `leaf` read.
+    """
 
     def __init__(
-        self, quantity: Quantity, other: "OneOf | Object", measured: Callable[[float], Any], **kwargs: Any
+        self, leaf: WireField, other: "OneOf | Object", measured: Callable[[float], Any], **kwargs: Any
     ) -> None:
-        self.quantity, self.other, self.measured = quantity, other, measured
+        self.leaf, self.other, self.measured = leaf, other, measured
         super().__init__(**kwargs)
 
     def read(self, value: Any) -> Any:
-        return self.other.read(value) if isinstance(value, dict) else self.quantity.read(value)
+        return self.other.read(value) if isinstance(value, dict) else self.leaf.read(value)
 
     def shown(self, value: Any) -> Any:
-        return self.other.shown(value) if isinstance(value, dict) else self.quantity.shown(value)
+        return self.other.shown(value) if isinstance(value, dict) else self.leaf.shown(value)
 
     def made(self, value: Any) -> Any:
         return self.other.made(value) if isinstance(value, dict) else self.measured(value)
 
     def document(self, resolve: Resolve) -> dict[str, Any]:
         inner = self.other.document(resolve)
-        return {"oneOf": [self.quantity.document(resolve), *inner.get("oneOf", [inner])]}
+        return {"oneOf": [self.leaf.document(resolve), *inner.get("oneOf", [inner])]}
 
 
 class Object(WireField):

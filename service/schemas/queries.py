@@ -11,7 +11,7 @@ from typing import Any
 from marshmallow import ValidationError
 
 from service.schemas.errors import Impossible, Malformed, Unworkable, leaves, pointer, refusal
-from service.schemas.fields import Choice, Object, Objects, OneOf, QuantityOr, WireField
+from service.schemas.fields import Choice, Either, Object, Objects, OneOf, WireField
 from service.schemas.requests import Request
 
 _UNKNOWN = "There is no such field in a query; lists of objects are JSON only."
@@ -130,8 +130,8 @@ class Query:
                 self._add_fields(field.schema, path, required)
             case OneOf():
                 self._add_one_of(field, path, required)
-            case QuantityOr():
-                self._add_leaf(field.quantity, path, False)
+            case Either():
+                self._add_leaf(field.leaf, path, False)
                 self._add(field.other, path, False)
             case _:
                 self._add_leaf(field, path, required)

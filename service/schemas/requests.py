@@ -6,9 +6,9 @@ from typing import Any
 from marshmallow import RAISE, Schema
 
 from service.paving.errors import within
-from service.schemas.fields import Flag, Object, Objects, OneOf, QuantityOr, WireField
+from service.schemas.fields import Either, Flag, Object, Objects, OneOf, WireField
 
-_NESTED = (Object, Objects, OneOf, QuantityOr)
+_NESTED = (Object, Objects, OneOf, Either)
 
 
 class Request(Schema):
@@ -21,7 +21,8 @@ class Request(Schema):
 
     @cached_property
     def _wire(self) -> list[tuple[str, WireField]]:
-        return [(name, field) for name, field in self.fields.items() if isinstance(field, WireField)]
+        wire = [(name, field) for name, field in self.fields.items() if isinstance(field, WireField)]
+        return sorted(wire, key=lambda entry: entry[0] == "workings")
 
     @cached_property
     def _nested(self) -> list[tuple[str, WireField]]:

@@ -7,7 +7,7 @@ from marshmallow import ValidationError
 
 from service.paving import areas as trade
 from service.paving.errors import ImpossibleShape
-from service.schemas.fields import Choice, Count, Object, Objects, OneOf, Quantity, QuantityOr, Resolve, WireField
+from service.schemas.fields import Choice, Count, Either, Object, Objects, OneOf, Quantity, Resolve, WireField
 from service.schemas.quantities import AREA, LENGTH, POSITION, rounded
 from service.schemas.requests import Question, Request
 
@@ -189,8 +189,8 @@ def shape_field(description: str = "The plan shape.", required: bool = True) -> 
     return OneOf("shape", _AREA, required=required, description=description)
 
 
-def area_field(description: str = "The plan shape, or its area.", required: bool = True) -> QuantityOr:
+def area_field(description: str = "The plan shape, or its area.", required: bool = True) -> Either:
     """A field that wants a shape, or no more than its measure."""
-    return QuantityOr(
+    return Either(
         Quantity(AREA, "area"), OneOf("shape", _AREA), trade.MeasuredArea, required=required, description=description
     )
