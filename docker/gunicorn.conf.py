@@ -46,7 +46,7 @@ limit_request_line = 8190
 limit_request_fields = 100
 limit_request_field_size = 8190
 
-#: Title and detail of each refusal. The titles are RFC 9110's and RFC 6585's: http.HTTPStatus has others by Python version.
+#: Title and detail of each refusal. The titles are the RFCs' own: http.HTTPStatus has others by Python version.
 _REFUSALS = {
     400: ("Bad Request", "This isn't a request that HTTP allows."),
     403: ("Forbidden", "This address doesn't take requests from there."),
