@@ -1,6 +1,7 @@
 """Cut pieces: what is kept of a slab that is sawn to fit, drawn on the slab itself."""
 
 from dataclasses import dataclass
+from enum import Enum
 
 Ring = tuple[tuple[int, int], ...]
 
@@ -40,3 +41,24 @@ class CutPiece:
         """Least x, least y, greatest x, greatest y [µm]."""
         xs, ys = zip(*self.outline[0], strict=True)
         return min(xs), min(ys), max(xs), max(ys)
+
+
+class MadeEdges(Enum):
+    """What becomes of the edges a slab was made with.
+
+    `kept`: a piece that has a made edge keeps it on its outside. `free`: any side may be a sawn one.
+    """
+
+    kept = "kept"
+    free = "free"
+
+
+class Turning(Enum):
+    """Whether an offcut may be turned on the face of the slab it is cut from.
+
+    `none`: the surface has a direction, so only as it lies or upside down (half a turn).
+    `quarter`: a quarter turn as well.
+    """
+
+    none = "none"
+    quarter = "quarter"
