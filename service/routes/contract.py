@@ -82,7 +82,7 @@ def _describe(parts: Parts, resource: Resource) -> None:
             "operationId": f"{kind}_{noun.replace('-', '_')}",
             "summary": f"{summary} {_AS[kind]}".strip(),
             "parameters": [*more, *parameters],
-            "responses": _responses(media, content, _BY_QUERY),
+            "responses": _responses(media, content, (*_BY_QUERY, "404") if kind == "figure" else _BY_QUERY),
         }
         operations = {"get": operation}
         if kind == "get":

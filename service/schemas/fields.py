@@ -395,11 +395,12 @@ class Objects(WireField):
         }
 
 
-_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,15})(?:\.[0-9]{1,15})?", re.ASCII)
+#: A number as JSON writes it.
+_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?", re.ASCII)
 
 
 def number_of(text: str) -> Any:
     """The JSON number a query's text is; any other text stays as it is, to be refused."""
     if len(text) > 40 or not _NUMBER.fullmatch(text):
         return text
-    return float(text) if "." in text else int(text)
+    return int(text) if text.lstrip("-").isdigit() else float(text)
