@@ -1,0 +1,25 @@
+"""The layout engine: a pattern laid on an area and counted exactly.
+
+The area is turned into the pattern's frame once; there every slab is an upright box:
+
+    plan                        pattern's frame
+       .^.                      +---+---+---
+      /   \\ area                | slab  | slab    boxes on a lattice
+     <     >        ->        --+---+---+---
+      \\   /                        area's edges
+
+    patterns/       the repeat of each pattern, exactly
+    lattices        a repeat on the whole-number grid
+    grounds         an area's edges in the pattern's frame, on the same grid
+    rows            which boxes lie inside, by where edges cross the rows of the lattice
+    encounters      which boxes an edge may touch
+    clips           what lies inside each box that edges touch
+    tolerances      when a slab counts as whole, cut, or not there at all
+    counts          whole and cut slabs, areas, joints, sawing
+    loops           the outlines of cut slabs
+    origins         the search for the best origin
+    offcuts         how many slabs to buy when offcuts are used again
+
+Nothing but the boundary is touched until whole slabs are listed, so a count's cost
+grows with the perimeter and not with the number of slabs.
+"""

@@ -1,0 +1,29 @@
+"""Arrays of whole numbers and floats, and the one way they are spread out."""
+
+import numpy as np
+import numpy.typing as npt
+
+Whole = npt.NDArray[np.int64]
+Real = npt.NDArray[np.float64]
+Flags = npt.NDArray[np.bool_]
+
+
+def spans(first: Whole, last: Whole) -> tuple[Whole, Whole]:
+    """Every whole number of many spans, first to last, both included.
+
+    Returns
+    -------
+    owners, numbers : Whole
+        Which span each number is of, and the number.
+
+    Examples
+    --------
+    >>> owners, numbers = spans(np.array([3, 7, 5]), np.array([4, 6, 5]))
+    >>> owners.tolist(), numbers.tolist()
+    ([0, 0, 2], [3, 4, 5])
+    """
+    counts = np.maximum(last - first + 1, 0)
+    owners = np.repeat(np.arange(counts.size), counts)
+    ends = np.cumsum(counts)
+    total = int(ends[-1]) if ends.size else 0
+    return owners, np.arange(total) + (first - ends + counts)[owners]

@@ -1,0 +1,164 @@
+"""Clips: what the ground leaves of each box that its edges touch.
+
+Along the left side of a box the ground winds so many times round each point; crossing an
+edge on the way to the right adds or takes one. So the area inside is the paved length of
+the left side times the length of the box, less what each edge inside cuts off on its right:
+
+          +-------+
+          |     / |      area = length x paved part of the left side
+          |    /  |             - sum of (rise of the edge x mean distance to the right side)
+          |   /   |
+          +-------+
+
+Only edges that touch the box are needed, and the winding of its reference point.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from service.paving.laying.arrays import Flags, Real, Whole
+from service.paving.laying.encounters import Encounters
+from service.paving.laying.grounds import Ground
+from service.paving.laying.lattices import Lattice
+from service.paving.laying.rows import REFERENCE
+
+
+@dataclass(frozen=True)
+class Sights:
+    """Edges seen from the corner of a box each.
+
+    Parameters
+    ----------
+    x0, y0, x1, y1 : Real
+        Start and end of the edge from the lower left corner of the box [grid units].
+    length, width : Real
+        The box.
+    """
+
+    x0: Real
+    y0: Real
+    x1: Real
+    y1: Real
+    length: Real
+    width: Real
+
+    @cached_property
+    def dx(self) -> Real:
+        return self.x1 - self.x0
+
+    @cached_property
+    def dy(self) -> Real:
+        return self.y1 - self.y0
+
+    def only(self, kept: Flags | Whole) -> "Sights":
+        return Sights(*(a[kept] for a in (self.x0, self.y0, self.x1, self.y1, self.length, self.width)))
+
+
+def sights(ground: Ground, lattice: Lattice, met: Encounters) -> Sights:
+    """Each edge of the ground seen from the box it meets."""
+    box = lattice.boxes[:, met.kind]
+    x = box[0] + met.place * lattice.u[0] + met.row * lattice.v[0]
+    y = box[1] + met.place * lattice.u[1] + met.row * lattice.v[1]
+    starts, ends = ground.starts[:, met.edge], ground.ends[:, met.edge]
+    seen = (starts[0] - x, starts[1] - y, ends[0] - x, ends[1] - y, box[2], box[3])
+    return Sights(*(a.astype(float) for a in seen))
+
+
+@dataclass(frozen=True)
+class Chords:
+    """The part of each edge inside its box [grid units from the box's corner].
+
+    Parameters
+    ----------
+    x0, y0, x1, y1 : Real
+        Where it starts and ends.
+    """
+
+    x0: Real
+    y0: Real
+    x1: Real
+    y1: Real
+
+    def only(self, kept: Flags | Whole) -> "Chords":
+        return Chords(self.x0[kept], self.y0[kept], self.x1[kept], self.y1[kept])
+
+
+def chords(seen: Sights) -> tuple[Chords, Flags]:
+    """Clip each edge to its box, and whether it runs through the inside of the box at all.
+
+    An edge along a side of the box doesn't. Ends on a side lie on it exactly.
+    """
+    dx, dy = seen.dx, seen.dy
+    slope = np.divide(dx, dy, out=np.zeros_like(dx), where=dy != 0)
+    y0, y1 = np.clip(seen.y0, 0.0, seen.width), np.clip(seen.y1, 0.0, seen.width)
+    x0, x1 = seen.x0 + (y0 - seen.y0) * slope, seen.x1 + (y1 - seen.y1) * slope
+    touches = (
+        (np.minimum(seen.y0, seen.y1) < seen.width)
+        & (np.maximum(seen.y0, seen.y1) > 0)
+        & (np.minimum(x0, x1) < seen.length)
+        & (np.maximum(x0, x1) > 0)
+    )
+    steep = np.divide(dy, dx, out=np.zeros_like(dx), where=dx != 0)
+    a0, a1 = np.clip(x0, 0.0, seen.length), np.clip(x1, 0.0, seen.length)
+    low, high = np.minimum(y0, y1), np.maximum(y0, y1)
+    b0, b1 = np.clip(y0 + (a0 - x0) * steep, low, high), np.clip(y1 + (a1 - x1) * steep, low, high)
+    return Chords(a0, b0, a1, b1), touches
+
+
+def on_left(seen: Sights, x: Real | float, y: Real | float) -> Flags:
+    """Whether a point of each box lies on the left of its edge, or on it: exactly, however near."""
+    a, b = seen.dx * (y - seen.y0), seen.dy * (x - seen.x0)
+    left: Flags = a >= b
+    doubtful = np.flatnonzero(np.abs(a - b) <= 1e-15 * (np.abs(a) + np.abs(b)))
+    if doubtful.size:
+        px, py = np.broadcast_to(x, a.shape), np.broadcast_to(y, a.shape)
+        terms = (seen.dx, py, seen.y0, seen.dy, px, seen.x0)
+        exact = zip(*([int(n) for n in term[doubtful]] for term in terms), strict=True)
+        left[doubtful] = [dx * (y - y0) >= dy * (x - x0) for dx, y, y0, dy, x, x0 in exact]
+    return left
+
+
+@dataclass(frozen=True)
+class Sides:
+    """What each edge adds to the winding along the sides of its box, from its reference point on.
+
+    Parameters
+    ----------
+    left, bottom : Real
+        Paved length it adds to the left and the bottom side [grid units].
+    top_left, bottom_right, top_right : Real
+        Windings it adds on the way to each corner; to the top right, on the way from the top left.
+    """
+
+    left: Real
+    bottom: Real
+    top_left: Real
+    bottom_right: Real
+    top_right: Real
+
+
+def sides(seen: Sights) -> Sides:
+    """Follow the left, the bottom and the top side of each box past its edge."""
+    (x, y), right, top = REFERENCE, seen.length - REFERENCE[0], seen.width - REFERENCE[1]
+    start, above = on_left(seen, x, y), on_left(seen, x, top)
+    beyond, corner = on_left(seen, right, y), on_left(seen, right, top)
+    up = _crossing(seen.x0, seen.x1, x)
+    along, high = -_crossing(seen.y0, seen.y1, y), -_crossing(seen.y0, seen.y1, top)
+    up_met, along_met = start == (up < 0), start == (along < 0)
+    dx, dy = np.where(seen.dx == 0, 1.0, seen.dx), np.where(seen.dy == 0, 1.0, seen.dy)
+    meets_y = np.clip(seen.y0 - seen.x0 * seen.dy / dx, 0.0, seen.width)
+    meets_x = np.clip(seen.x0 - seen.y0 * seen.dx / dy, 0.0, seen.length)
+    return Sides(
+        left=up * up_met * (seen.width - meets_y),
+        bottom=along * along_met * (seen.length - meets_x),
+        top_left=up * (up_met & (above == (up > 0))),
+        bottom_right=along * (along_met & (beyond == (along > 0))),
+        top_right=high * ((above == (high < 0)) & (corner == (high > 0))),
+    )
+
+
+def _crossing(first: Real, second: Real, level: Real | float) -> Real:
+    """1 where an edge passes a level upwards, −1 downwards, 0 where it doesn't."""
+    return (second > level).astype(float) - (first > level)

@@ -1,0 +1,168 @@
+"""Lattices: the repeat of a pattern on a whole-number grid.
+
+A pattern is a few slabs that repeat along two vectors u and v. Each slab stands in a
+cell, the slab and its share of the joints round it; the cells cover the plane.
+
+        v
+       /          cell +---------+
+      /                | +-----+ |
+     +----- u          | | slab| |
+                       | +-----+ |
+                       +---------+
+
+The grid is so fine that every corner of every slab and cell, thirds included, is a
+multiple of `STEP`; reference points of boxes lie between, so that no corner of the
+area, which is put on multiples of `STEP` as well, ever lies on a line through one.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import lcm
+
+import numpy as np
+
+from service.paving.errors import BrokenIdentity
+from service.paving.laying.arrays import Whole
+
+#: Grid units between two places where a corner may lie.
+STEP = 4
+#: Micrometres in a metre.
+MICROMETRES = 1_000_000
+
+Exact = Fraction | int
+Vector = tuple[Exact, Exact]
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright rectangle by its lower left corner and its sides."""
+
+    x: Exact
+    y: Exact
+    length: Exact
+    width: Exact
+
+    @property
+    def area(self) -> Exact:
+        return self.length * self.width
+
+
+@dataclass(frozen=True)
+class Tile:
+    """One slab of a repeat.
+
+    Parameters
+    ----------
+    slab : int
+        Which size of slab, as counted in the list of slabs.
+    box : Box
+        Where it lies [µm].
+    cell : Box
+        The slab with its share of the joints [µm].
+    quarter_turns : int
+        0 if its length runs along x, 1 if along y.
+    """
+
+    slab: int
+    box: Box
+    cell: Box
+    quarter_turns: int = 0
+
+
+@dataclass(frozen=True)
+class Repeat:
+    """A pattern: tiles that repeat along two vectors [µm].
+
+    Raises
+    ------
+    BrokenIdentity
+        If the cells don't cover exactly one repeat.
+    """
+
+    u: Vector
+    v: Vector
+    tiles: tuple[Tile, ...]
+
+    def __post_init__(self) -> None:
+        if sum(tile.cell.area for tile in self.tiles) != self.area:
+            raise BrokenIdentity("The cells of the pattern don't cover its repeat.")
+
+    @property
+    def area(self) -> Exact:
+        """Area of one repeat [µm2]; u must be turned left to reach v."""
+        return self.u[0] * self.v[1] - self.u[1] * self.v[0]
+
+    @property
+    def numbers(self) -> tuple[Exact, ...]:
+        boxes = [box for tile in self.tiles for box in (tile.box, tile.cell)]
+        return (*self.u, *self.v, *(n for box in boxes for n in (box.x, box.y, box.length, box.width)))
+
+
+@dataclass(frozen=True)
+class Lattice:
+    """A repeat on the grid: slabs first, then cells, as boxes of whole numbers.
+
+    Parameters
+    ----------
+    repeat : Repeat
+        What is laid.
+    fineness : int
+        Grid units in a micrometre.
+    """
+
+    repeat: Repeat
+    fineness: int
+
+    @cached_property
+    def u(self) -> tuple[int, int]:
+        return self.on_grid(self.repeat.u[0]), self.on_grid(self.repeat.u[1])
+
+    @cached_property
+    def v(self) -> tuple[int, int]:
+        return self.on_grid(self.repeat.v[0]), self.on_grid(self.repeat.v[1])
+
+    @cached_property
+    def area(self) -> int:
+        """Area of one repeat [grid units squared]."""
+        return self.u[0] * self.v[1] - self.u[1] * self.v[0]
+
+    @cached_property
+    def seamless(self) -> bool:
+        """Whether every slab fills its cell."""
+        return all(tile.box == tile.cell for tile in self.repeat.tiles)
+
+    @cached_property
+    def cells(self) -> slice:
+        """Which boxes are cells: those after the slabs, or the slabs themselves without joints."""
+        tiles = len(self.repeat.tiles)
+        return slice(0, tiles) if self.seamless else slice(tiles, 2 * tiles)
+
+    @cached_property
+    def boxes(self) -> Whole:
+        """Rows x, y, length, width of every slab, then of every cell [grid units]."""
+        boxes = [tile.box for tile in self.repeat.tiles]
+        boxes += [] if self.seamless else [tile.cell for tile in self.repeat.tiles]
+        rows = [[self.on_grid(n) for n in (box.x, box.y, box.length, box.width)] for box in boxes]
+        return np.array(rows, dtype=np.int64).T
+
+    @property
+    def units(self) -> int:
+        """Grid units in a metre."""
+        return self.fineness * MICROMETRES
+
+    def on_grid(self, micrometres: Exact) -> int:
+        """A length of the repeat in grid units."""
+        return int(micrometres * self.fineness)
+
+
+def lattice(repeat: Repeat) -> Lattice:
+    """A repeat on the coarsest grid that holds it exactly.
+
+    Examples
+    --------
+    >>> cell = Box(0, 0, 200, 100)
+    >>> lattice(Repeat((200, 0), (Fraction(200, 3), 100), (Tile(0, cell, cell),))).fineness
+    12
+    """
+    return Lattice(repeat, STEP * lcm(*(Fraction(number).denominator for number in repeat.numbers)))

@@ -1,0 +1,218 @@
+"""Loops: the outlines of what is kept of a cut slab.
+
+Edges that come into a slab leave it again. From where one leaves, the outline follows the
+side of the slab counter-clockwise to where the next one comes in, and so on until it is
+back at the first:
+
+        +-------X-----+
+        | kept   \\    |        X  leaves here, then along the side
+        |         \\   |
+        +----------X--+        X  to where it came in
+
+What can't be told apart that way (an opening inside the slab, an edge that only touches
+a side) is left to shapely.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+
+from service.paving.laying.grounds import Ground
+from service.paving.laying.lattices import Lattice
+from service.paving.laying.rows import Places
+from service.paving.laying.touched import Touched
+
+Corner = tuple[float, float]
+Loop = tuple[Corner, ...]
+
+#: Nearer than this along the sides of a slab, two ends can't be told apart [grid units].
+_TIE = 1e-3
+
+
+@dataclass(frozen=True)
+class Part:
+    """A connected part of a cut slab, in grid units from the slab's lower left corner.
+
+    Parameters
+    ----------
+    loops : tuple of Loop
+        Its outline, counter-clockwise, and any holes, clockwise.
+    """
+
+    loops: tuple[Loop, ...]
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Least x, least y, greatest x, greatest y."""
+        xs, ys = zip(*self.loops[0], strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
+
+    @property
+    def area(self) -> float:
+        return sum(_area(loop) for loop in self.loops)
+
+
+@dataclass(frozen=True)
+class Chain:
+    """Edges from where they come into a slab to where they leave it.
+
+    Parameters
+    ----------
+    enters, leaves : float
+        Where, as a distance along the sides counter-clockwise from the lower left corner.
+    corners : Loop
+        The way between, both ends included.
+    """
+
+    enters: float
+    leaves: float
+    corners: Loop
+
+
+@dataclass(frozen=True)
+class Slab:
+    """The sides of a slab to walk along."""
+
+    length: float
+    width: float
+
+    @property
+    def perimeter(self) -> float:
+        return 2 * (self.length + self.width)
+
+    def along(self, corner: Corner) -> float | None:
+        """Distance along the sides to a point on one of them; none if it is inside."""
+        x, y = corner
+        if y == 0:
+            return x
+        if x == self.length:
+            return self.length + y
+        if y == self.width:
+            return 2 * self.length + self.width - x
+        return self.perimeter - y if x == 0 else None
+
+    def cut_length(self, loops: tuple[Loop, ...]) -> float:
+        """Length of an outline that doesn't run along a side."""
+        return sum(
+            math.dist(start, end)
+            for loop in loops
+            for start, end in zip(loop, (*loop[1:], loop[0]), strict=True)
+            if not self._along_side(start, end)
+        )
+
+    def _along_side(self, start: Corner, end: Corner) -> bool:
+        (x0, y0), (x1, y1) = start, end
+        return (x0 == x1 and x0 in (0.0, self.length)) or (y0 == y1 and y0 in (0.0, self.width))
+
+    def between(self, start: float, end: float) -> Iterator[Corner]:
+        """Corners passed on the way along the sides."""
+        length, width = self.length, self.width
+        stop = end if end > start else end + self.perimeter
+        for lap in (0.0, self.perimeter):
+            for at, corner in (
+                (length, (length, 0.0)),
+                (length + width, (length, width)),
+                (2 * length + width, (0.0, width)),
+                (self.perimeter, (0.0, 0.0)),
+            ):
+                if start < at + lap < stop:
+                    yield corner
+
+
+class Tracer:
+    """Traces the parts of touched slabs.
+
+    Parameters
+    ----------
+    ground, lattice, touched, places
+        What was laid and counted.
+    """
+
+    def __init__(self, ground: Ground, lattice: Lattice, touched: Touched, places: Places) -> None:
+        self.ground, self.lattice, self.touched, self.places = ground, lattice, touched, places
+        chords = touched.chords
+        self.first, self.edges = touched.first.tolist(), touched.edges.tolist()
+        self.following = ground.following.tolist()
+        self.starts = list(zip(chords.x0.tolist(), chords.y0.tolist(), strict=True))
+        self.ends = list(zip(chords.x1.tolist(), chords.y1.tolist(), strict=True))
+        self.slabs = [Slab(float(length), float(width)) for length, width in lattice.boxes[2:].T]
+        self.kinds = touched.kinds.tolist()
+
+    def parts(self, box: int) -> tuple[Part, ...]:
+        """The connected parts of one touched slab, as they lie in it."""
+        slab = self.slabs[self.kinds[box]]
+        first, last = self.first[box], self.first[box + 1]
+        if last - first == 1:
+            start, end = self.starts[first], self.ends[first]
+            enters, leaves = slab.along(start), slab.along(end)
+            if enters is not None and leaves is not None:
+                return (Part(((start, end, *slab.between(leaves, enters)),)),)
+        chains = self._chains(slab, first, last)
+        if chains is None or _tied(chains, slab.perimeter):
+            return self._by_shapely(box)
+        return tuple(Part((loop,)) for loop in _joined(chains, slab))
+
+    def _chains(self, slab: Slab, first: int, last: int) -> list[Chain] | None:
+        """Chains of edges through a slab; none if some edges never reach a side."""
+        at = {self.edges[k]: k for k in range(first, last)}
+        chains = []
+        for k in range(first, last):
+            enters = slab.along(self.starts[k])
+            if enters is not None:
+                corners, leaves = self._followed(slab, at, k)
+                if leaves is None:
+                    return None
+                chains.append(Chain(enters, leaves, corners))
+        return chains if sum(len(chain.corners) - 1 for chain in chains) == last - first else None
+
+    def _followed(self, slab: Slab, at: dict[int, int], k: int) -> tuple[Loop, float | None]:
+        corners = [self.starts[k]]
+        while True:
+            corners.append(self.ends[k])
+            leaves = slab.along(self.ends[k])
+            follower = at.get(self.following[self.edges[k]])
+            if leaves is not None or follower is None:
+                return tuple(corners), leaves
+            k = follower
+
+    def _by_shapely(self, box: int) -> tuple[Part, ...]:
+        kind, row, place = self.places.box(self.touched.keys[box])
+        x, y, length, width = (int(n) for n in self.lattice.boxes[:, kind])
+        x += int(place) * self.lattice.u[0] + int(row) * self.lattice.v[0]
+        y += int(place) * self.lattice.u[1] + int(row) * self.lattice.v[1]
+        kept = shapely.intersection(self.ground.polygon, shapely.box(x, y, x + length, y + width))
+        polygons = [p for p in shapely.get_parts(shapely.orient_polygons(kept)) if p.area > 0]
+        return tuple(Part(tuple(_loop(ring, x, y) for ring in shapely.get_rings(p))) for p in polygons)
+
+
+def _tied(chains: list[Chain], perimeter: float) -> bool:
+    ends = sorted(end for chain in chains for end in (chain.enters, chain.leaves))
+    gaps = [b - a for a, b in zip(ends, [*ends[1:], ends[0] + perimeter], strict=True)]
+    return min(gaps) < _TIE
+
+
+def _joined(chains: list[Chain], slab: Slab) -> Iterator[Loop]:
+    """Close chains along the sides of the slab."""
+    waiting = {chain.enters: chain for chain in chains}
+    while waiting:
+        home, chain = waiting.popitem()
+        corners = list(chain.corners)
+        while True:
+            leaves = chain.leaves
+            enters = min((home, *waiting), key=lambda at: (at - leaves) % slab.perimeter)
+            corners.extend(slab.between(leaves, enters))
+            if enters == home:
+                break
+            chain = waiting.pop(enters)
+            corners.extend(chain.corners)
+        yield tuple(corners)
+
+
+def _loop(ring: shapely.Geometry, x: int, y: int) -> Loop:
+    return tuple((px - x, py - y) for px, py in shapely.get_coordinates(ring)[:-1].tolist())
+
+
+def _area(loop: Loop) -> float:
+    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(loop, (*loop[1:], loop[0]), strict=True)) / 2

@@ -1,0 +1,158 @@
+"""Pieces: every slab as laid, on plan, and every part of a cut slab, on the slab itself."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice, repeat
+from typing import NamedTuple
+
+import numpy as np
+
+from service.paving.laying.arrays import Real, Whole, spans
+from service.paving.laying.counts import Counted
+from service.paving.laying.cut_pieces import CutPiece, Ring
+from service.paving.laying.cuts import Cuts
+from service.paving.laying.grounds import Frame
+from service.paving.laying.lattices import MICROMETRES, Lattice
+from service.paving.laying.loops import Loop
+from service.paving.outlines import Point
+
+Outlines = tuple[tuple[Point, ...], ...]
+
+
+class Piece(NamedTuple):
+    """A slab as laid. A named tuple, because there may be a hundred thousand of them.
+
+    Parameters
+    ----------
+    name : str
+        Name of the slab.
+    whole : bool
+        Whether it is laid whole.
+    x, y : float
+        Its lower left corner before it is turned about that corner, on plan [m].
+    length, width : float
+        Its own size [m].
+    angle : float
+        How far its length is turned counter-clockwise from the x axis [rad].
+    outlines : tuple of tuple of Point
+        For a cut slab the outline of each piece kept, counter-clockwise on plan [m], any hole in it
+        clockwise; empty for a whole one.
+    """
+
+    name: str
+    whole: bool
+    x: float
+    y: float
+    length: float
+    width: float
+    angle: float
+    outlines: Outlines = ()
+
+
+@dataclass(frozen=True)
+class Sorts:
+    """What all slabs of one tile of the repeat have in common, tile by tile.
+
+    Parameters
+    ----------
+    names : list of str
+        Names.
+    lengths, widths : Real
+        Their own sizes [m].
+    angles : Real
+        How far their length is turned on plan [rad].
+    corners : Real
+        How far their own lower left corner lies from the lower left corner of the box, along x of the
+        pattern's frame [m].
+    """
+
+    names: list[str]
+    lengths: Real
+    widths: Real
+    angles: Real
+    corners: Real
+
+
+def sorts(lattice: Lattice, frame: Frame, names: Sequence[str]) -> Sorts:
+    """What is the same for every slab of a tile."""
+    tiles = lattice.repeat.tiles
+    sides = np.array([(float(t.box.length), float(t.box.width)) for t in tiles]).T / MICROMETRES
+    quarter = np.array([t.quarter_turns for t in tiles])
+    return Sorts(
+        names=[names[t.slab] for t in tiles],
+        lengths=np.where(quarter, sides[1], sides[0]),
+        widths=np.where(quarter, sides[0], sides[1]),
+        angles=frame.angle + quarter * (math.pi / 2),
+        corners=quarter * sides[0],
+    )
+
+
+def pieces(cuts: Cuts, frame: Frame, names: Sequence[str]) -> tuple[Piece, ...]:
+    """Every slab laid, whole ones first."""
+    counted = cuts.counted
+    keys = inner_keys(counted)
+    common = sorts(counted.lattice, frame, names)
+    cut = counted.touched.keys[counted.cut]
+    whole_ones = _pieces(counted, frame, common, keys, repeat((), keys.size))
+    return (*whole_ones, *_pieces(counted, frame, common, cut, outlines(cuts, frame)))
+
+
+def inner_keys(counted: Counted) -> Whole:
+    """Keys of all whole slabs, in order."""
+    first, last = counted.rows.runs()
+    slabs = counted.rows.places.box(first)[0] < len(counted.lattice.repeat.tiles)
+    _, keys = spans(first[slabs], last[slabs])
+    inside = np.isin(keys, counted.touched.keys[counted.slabs], assume_unique=True, invert=True)
+    return np.sort(np.concatenate((keys[inside], counted.touched.keys[counted.whole])))
+
+
+def _pieces(counted: Counted, frame: Frame, common: Sorts, keys: Whole, kept: Iterable[Outlines]) -> Iterator[Piece]:
+    tile, x, y = corners(counted, keys)
+    plan_x, plan_y = frame.to_plan(x + common.corners[tile], y)
+    columns = (plan_x, plan_y, common.lengths[tile], common.widths[tile], common.angles[tile])
+    rows = zip(tile.tolist(), *(column.tolist() for column in columns), kept, strict=True)
+    for k, px, py, length, width, angle, rings in rows:
+        yield Piece(common.names[k], not rings, px, py, length, width, angle, rings)
+
+
+def corners(counted: Counted, keys: Whole) -> tuple[Whole, Real, Real]:
+    """Tile and lower left corner of boxes in the pattern's frame [m]."""
+    kind, row, place = counted.rows.places.box(keys)
+    (ux, uy), (vx, vy), (x, y, _, _) = counted.lattice.u, counted.lattice.v, counted.lattice.boxes
+    units = counted.lattice.units
+    return kind, (x[kind] + place * ux + row * vx) / units, (y[kind] + place * uy + row * vy) / units
+
+
+def outlines(cuts: Cuts, frame: Frame) -> Iterator[Outlines]:
+    """Outlines of all pieces kept of each cut slab, on plan [m]."""
+    counted = cuts.counted
+    _, x, y = corners(counted, counted.touched.keys[counted.cut])
+    sizes = [sum(len(loop) for part in parts for loop in part.loops) for parts in cuts.parts]
+    points = np.array([p for parts in cuts.parts for part in parts for loop in part.loops for p in loop]).reshape(-1, 2)
+    points = points.T / counted.lattice.units
+    plan = frame.to_plan(points[0] + np.repeat(x, sizes), points[1] + np.repeat(y, sizes))
+    turned = zip(plan[0].tolist(), plan[1].tolist(), strict=True)
+    for parts in cuts.parts:
+        yield tuple(tuple(islice(turned, len(loop))) for part in parts for loop in part.loops)
+
+
+def cut_pieces(cuts: Cuts) -> tuple[CutPiece, ...]:
+    """Every part kept of every cut slab, drawn on the slab itself."""
+    lattice = cuts.counted.lattice
+    fine = lattice.fineness
+    found = []
+    for place, (tile, parts) in enumerate(zip(cuts.tiles.tolist(), cuts.parts, strict=True)):
+        laid = lattice.repeat.tiles[tile]
+        across = int(laid.box.length)
+        for part in parts:
+            loops = tuple(_on_slab(loop, fine, across if laid.quarter_turns else None) for loop in part.loops)
+            found.append(CutPiece(laid.slab, place, loops))
+    return tuple(found)
+
+
+def _on_slab(loop: Loop, fine: int, across: int | None) -> Ring:
+    """A loop in the slab's own frame [µm]; turned back if the slab lies across a box so long."""
+    if across is None:
+        return tuple((round(x / fine), round(y / fine)) for x, y in loop)
+    return tuple((round(y / fine), across - round(x / fine)) for x, y in loop)
