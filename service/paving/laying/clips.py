@@ -52,7 +52,16 @@ class Sights:
     def dy(self) -> Real:
         return self.y1 - self.y0
 
-    def only(self, kept: Flags | Whole) -> "Sights":
+    @cached_property
+    def doubt(self) -> float:
+        """What the cross product of an edge and a point of its box may be wrong by [grid units squared]."""
+        if not self.x0.size:
+            return 0.0
+        longest = max(np.abs(self.dx).max(), np.abs(self.dy).max())
+        farthest = max(np.abs(self.x0).max() + self.length.max(), np.abs(self.y0).max() + self.width.max())
+        return float(longest * farthest) * 1e-15
+
+    def only(self, kept: Flags | Whole | slice) -> "Sights":
         return Sights(*(a[kept] for a in (self.x0, self.y0, self.x1, self.y1, self.length, self.width)))
 
 
@@ -81,7 +90,7 @@ class Chords:
     x1: Real
     y1: Real
 
-    def only(self, kept: Flags | Whole) -> "Chords":
+    def only(self, kept: Flags | Whole | slice) -> "Chords":
         return Chords(self.x0[kept], self.y0[kept], self.x1[kept], self.y1[kept])
 
 
@@ -109,11 +118,11 @@ def chords(seen: Sights) -> tuple[Chords, Flags]:
 
 def on_left(seen: Sights, x: Real | float, y: Real | float) -> Flags:
     """Whether a point of each box lies on the left of its edge, or on it: exactly, however near."""
-    a, b = seen.dx * (y - seen.y0), seen.dy * (x - seen.x0)
-    left: Flags = a >= b
-    doubtful = np.flatnonzero(np.abs(a - b) <= 1e-15 * (np.abs(a) + np.abs(b)))
+    side = seen.dx * (y - seen.y0) - seen.dy * (x - seen.x0)
+    left: Flags = side >= 0
+    doubtful = np.flatnonzero(np.abs(side) <= seen.doubt)
     if doubtful.size:
-        px, py = np.broadcast_to(x, a.shape), np.broadcast_to(y, a.shape)
+        px, py = np.broadcast_to(x, side.shape), np.broadcast_to(y, side.shape)
         terms = (seen.dx, py, seen.y0, seen.dy, px, seen.x0)
         exact = zip(*([int(n) for n in term[doubtful]] for term in terms), strict=True)
         left[doubtful] = [dx * (y - y0) >= dy * (x - x0) for dx, y, y0, dy, x, x0 in exact]
@@ -122,40 +131,63 @@ def on_left(seen: Sights, x: Real | float, y: Real | float) -> Flags:
 
 @dataclass(frozen=True)
 class Sides:
-    """What each edge adds to the winding along the sides of its box, from its reference point on.
+    """What each edge adds on the left and the bottom side of its box, from its reference point on.
 
     Parameters
     ----------
     left, bottom : Real
-        Paved length it adds to the left and the bottom side [grid units].
-    top_left, bottom_right, top_right : Real
-        Windings it adds on the way to each corner; to the top right, on the way from the top left.
+        Paved length it adds [grid units].
+    reference : Flags
+        Whether the reference point lies on its left.
     """
 
     left: Real
     bottom: Real
+    reference: Flags
+
+
+def sides(seen: Sights) -> Sides:
+    """Follow the left and the bottom side of each box past its edge."""
+    x, y = REFERENCE
+    reference = on_left(seen, x, y)
+    up, along = _crossing(seen.x0, seen.x1, x), -_crossing(seen.y0, seen.y1, y)
+    dx, dy = np.where(seen.dx == 0, 1.0, seen.dx), np.where(seen.dy == 0, 1.0, seen.dy)
+    meets_y = np.clip(seen.y0 - seen.x0 * seen.dy / dx, 0.0, seen.width)
+    meets_x = np.clip(seen.x0 - seen.y0 * seen.dx / dy, 0.0, seen.length)
+    return Sides(
+        left=up * (reference == (up < 0)) * (seen.width - meets_y),
+        bottom=along * (reference == (along < 0)) * (seen.length - meets_x),
+        reference=reference,
+    )
+
+
+@dataclass(frozen=True)
+class Turns:
+    """Windings each edge adds on the way to the other corners of its box.
+
+    Parameters
+    ----------
+    top_left, bottom_right : Real
+        From the reference point.
+    top_right : Real
+        From the top left corner.
+    """
+
     top_left: Real
     bottom_right: Real
     top_right: Real
 
 
-def sides(seen: Sights) -> Sides:
-    """Follow the left, the bottom and the top side of each box past its edge."""
+def turns(seen: Sights, reference: Flags) -> Turns:
+    """Follow the left, the bottom and the top side of each box past its edge, from corner to corner."""
     (x, y), right, top = REFERENCE, seen.length - REFERENCE[0], seen.width - REFERENCE[1]
-    start, above = on_left(seen, x, y), on_left(seen, x, top)
-    beyond, corner = on_left(seen, right, y), on_left(seen, right, top)
+    top_left, bottom_right, top_right = on_left(seen, x, top), on_left(seen, right, y), on_left(seen, right, top)
     up = _crossing(seen.x0, seen.x1, x)
     along, high = -_crossing(seen.y0, seen.y1, y), -_crossing(seen.y0, seen.y1, top)
-    up_met, along_met = start == (up < 0), start == (along < 0)
-    dx, dy = np.where(seen.dx == 0, 1.0, seen.dx), np.where(seen.dy == 0, 1.0, seen.dy)
-    meets_y = np.clip(seen.y0 - seen.x0 * seen.dy / dx, 0.0, seen.width)
-    meets_x = np.clip(seen.x0 - seen.y0 * seen.dx / dy, 0.0, seen.length)
-    return Sides(
-        left=up * up_met * (seen.width - meets_y),
-        bottom=along * along_met * (seen.length - meets_x),
-        top_left=up * (up_met & (above == (up > 0))),
-        bottom_right=along * (along_met & (beyond == (along > 0))),
-        top_right=high * ((above == (high < 0)) & (corner == (high > 0))),
+    return Turns(
+        top_left=up * ((reference == (up < 0)) & (top_left == (up > 0))),
+        bottom_right=along * ((reference == (along < 0)) & (bottom_right == (along > 0))),
+        top_right=high * ((top_left == (high < 0)) & (top_right == (high > 0))),
     )
 
 

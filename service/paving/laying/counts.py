@@ -11,7 +11,7 @@ from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.rows import Rows, all_places, rows, seen
 from service.paving.laying.tolerances import least_strip, nothing
-from service.paving.laying.touched import Measured, Touched, measured
+from service.paving.laying.touched import Measured, Sawn, Touched, measured
 
 #: Greatest difference between the cells of a layout and its ground [m2]: a square millimetre.
 _SLACK = 1e-6
@@ -42,19 +42,18 @@ class Counted:
     def touched(self) -> Touched:
         return self.measured.touched
 
-    @cached_property
-    def slabs(self) -> Whole:
-        """Which of the touched boxes are slabs and not cells."""
-        return np.flatnonzero(self.touched.kinds < len(self.lattice.repeat.tiles))
+    @property
+    def sawn(self) -> Sawn:
+        return self.measured.sawn
 
     @cached_property
     def _states(self) -> tuple[Whole, Whole]:
         strip = least_strip().value * self.lattice.units
-        area, cut = self.touched.area[self.slabs], self.touched.cut[self.slabs]
-        _, _, length, width = self.lattice.boxes[:, self.touched.kinds[self.slabs]]
+        cut = self.sawn.cut
+        area, kinds = self.touched.area[: cut.size], self.touched.kinds[: cut.size]
         gone = nothing(area, cut, strip)
-        whole = nothing(length * width - area, cut, strip) & ~gone
-        return self.slabs[whole], self.slabs[~gone & ~whole]
+        whole = nothing(np.prod(self.lattice.boxes[2:], axis=0, dtype=float)[kinds] - area, cut, strip) & ~gone
+        return np.flatnonzero(whole), np.flatnonzero(~gone & ~whole)
 
     @property
     def whole(self) -> Whole:
@@ -75,26 +74,26 @@ class Counted:
     @cached_property
     def whole_by_tile(self) -> Whole:
         """Whole slabs by tile of the repeat."""
-        tiles = len(self.lattice.repeat.tiles)
+        tiles = self.lattice.slabs
         return self.inner[:tiles] + np.bincount(self.touched.kinds[self.whole], minlength=tiles)
 
     @cached_property
     def cut_by_tile(self) -> Whole:
         """Cut slabs by tile of the repeat."""
-        return np.bincount(self.touched.kinds[self.cut], minlength=len(self.lattice.repeat.tiles))
+        return np.bincount(self.touched.kinds[self.cut], minlength=self.lattice.slabs)
 
     @cached_property
     def paved_area(self) -> float:
         """Area of the slabs laid [m2]."""
         laid = float(np.sum(self.touched.area[self.whole]) + np.sum(self.touched.area[self.cut]))
-        tiles = len(self.lattice.repeat.tiles)
+        tiles = self.lattice.slabs
         inner = sum(int(n) * area for n, area in zip(self.inner[:tiles], _areas(self.lattice)[:tiles], strict=True))
         return (inner + laid) / self.lattice.units**2
 
     @cached_property
     def sawing_length(self) -> float:
         """Length of the area's edges across cut slabs [m]."""
-        return float(np.sum(self.touched.cut[self.cut])) / self.lattice.units
+        return float(np.sum(self.sawn.cut[self.cut])) / self.lattice.units
 
     @cached_property
     def joint_length(self) -> float:

@@ -26,7 +26,7 @@ class Cuts:
     @cached_property
     def _tracer(self) -> Tracer:
         count = self.counted
-        return Tracer(count.ground, count.lattice, count.touched, count.rows.places)
+        return Tracer(count.ground, count.lattice, count.measured, count.rows.places)
 
     @cached_property
     def parts(self) -> tuple[tuple[Part, ...], ...]:
@@ -36,7 +36,7 @@ class Cuts:
     @cached_property
     def _several(self) -> dict[int, tuple[Part, ...]]:
         """Parts of those slabs that may fall into several, by their place among the cut ones."""
-        entries = self.counted.touched.entries[self.counted.cut]
+        entries = self.counted.sawn.entries[self.counted.cut]
         cut = self.counted.cut.tolist()
         return {k: self._kept(cut[k]) for k in np.flatnonzero(entries > 1).tolist()}
 
@@ -58,8 +58,8 @@ class Cuts:
     @cached_property
     def thickness(self) -> Real:
         """Thickness of the thinnest piece of each cut slab, measured along its sides [m]."""
-        touched, cut = self.counted.touched, self.counted.cut
-        thin = np.minimum(touched.high_x - touched.low_x, touched.high_y - touched.low_y)[cut]
+        sawn = self.counted.sawn
+        thin = np.minimum(sawn.high_x - sawn.low_x, sawn.high_y - sawn.low_y)[self.counted.cut]
         for k, parts in self._several.items():
             thin[k] = min(min(right - left, high - low) for left, low, right, high in (p.bounds for p in parts))
         return thin / self.counted.lattice.units

@@ -127,6 +127,11 @@ class Lattice:
         """Area of one repeat [grid units squared]."""
         return self.u[0] * self.v[1] - self.u[1] * self.v[0]
 
+    @property
+    def slabs(self) -> int:
+        """How many kinds of box are slabs."""
+        return len(self.repeat.tiles)
+
     @cached_property
     def seamless(self) -> bool:
         """Whether every slab fills its cell."""
@@ -135,8 +140,7 @@ class Lattice:
     @cached_property
     def cells(self) -> slice:
         """Which boxes are cells: those after the slabs, or the slabs themselves without joints."""
-        tiles = len(self.repeat.tiles)
-        return slice(0, tiles) if self.seamless else slice(tiles, 2 * tiles)
+        return slice(0, self.slabs) if self.seamless else slice(self.slabs, 2 * self.slabs)
 
     @cached_property
     def boxes(self) -> Whole:

@@ -22,7 +22,7 @@ import shapely
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.rows import Places
-from service.paving.laying.touched import Touched
+from service.paving.laying.touched import Measured
 
 Corner = tuple[float, float]
 Loop = tuple[Corner, ...]
@@ -126,19 +126,19 @@ class Tracer:
 
     Parameters
     ----------
-    ground, lattice, touched, places
+    ground, lattice, measured, places
         What was laid and counted.
     """
 
-    def __init__(self, ground: Ground, lattice: Lattice, touched: Touched, places: Places) -> None:
-        self.ground, self.lattice, self.touched, self.places = ground, lattice, touched, places
-        chords = touched.chords
-        self.first, self.edges = touched.first.tolist(), touched.edges.tolist()
+    def __init__(self, ground: Ground, lattice: Lattice, measured: Measured, places: Places) -> None:
+        self.ground, self.lattice, self.keys, self.places = ground, lattice, measured.touched.keys, places
+        sawn, chords = measured.sawn, measured.sawn.chords
+        self.first, self.edges = sawn.first.tolist(), sawn.edges.tolist()
         self.following = ground.following.tolist()
         self.starts = list(zip(chords.x0.tolist(), chords.y0.tolist(), strict=True))
         self.ends = list(zip(chords.x1.tolist(), chords.y1.tolist(), strict=True))
         self.slabs = [Slab(float(length), float(width)) for length, width in lattice.boxes[2:].T]
-        self.kinds = touched.kinds.tolist()
+        self.kinds = measured.touched.kinds[: sawn.cut.size].tolist()
 
     def parts(self, box: int) -> tuple[Part, ...]:
         """The connected parts of one touched slab, as they lie in it."""
@@ -178,7 +178,7 @@ class Tracer:
             k = follower
 
     def _by_shapely(self, box: int) -> tuple[Part, ...]:
-        kind, row, place = self.places.box(self.touched.keys[box])
+        kind, row, place = self.places.box(self.keys[box])
         x, y, length, width = (int(n) for n in self.lattice.boxes[:, kind])
         x += int(place) * self.lattice.u[0] + int(row) * self.lattice.v[0]
         y += int(place) * self.lattice.u[1] + int(row) * self.lattice.v[1]

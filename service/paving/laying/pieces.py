@@ -101,9 +101,9 @@ def pieces(cuts: Cuts, frame: Frame, names: Sequence[str]) -> tuple[Piece, ...]:
 def inner_keys(counted: Counted) -> Whole:
     """Keys of all whole slabs, in order."""
     first, last = counted.rows.runs()
-    slabs = counted.rows.places.box(first)[0] < len(counted.lattice.repeat.tiles)
+    slabs = counted.rows.places.box(first)[0] < counted.lattice.slabs
     _, keys = spans(first[slabs], last[slabs])
-    inside = np.isin(keys, counted.touched.keys[counted.slabs], assume_unique=True, invert=True)
+    inside = np.isin(keys, counted.touched.keys[: counted.sawn.cut.size], assume_unique=True, invert=True)
     return np.sort(np.concatenate((keys[inside], counted.touched.keys[counted.whole])))
 
 

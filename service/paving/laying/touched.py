@@ -1,12 +1,11 @@
 """Touched boxes: everything the edges of the ground do to each box they run through."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
-from service.paving.laying.arrays import Flags, Real, Whole
-from service.paving.laying.clips import Chords, Sides, Sights, chords, sides, sights
+from service.paving.laying.arrays import Real, Whole
+from service.paving.laying.clips import Chords, Sides, Sights, Turns, chords, sides, sights, turns
 from service.paving.laying.encounters import encounters
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
@@ -15,35 +14,47 @@ from service.paving.laying.rows import Rows, Seen
 
 @dataclass(frozen=True)
 class Touched:
-    """Boxes that edges run through, in order of their keys.
+    """Boxes that edges run through, in order of their keys: slabs first, then cells.
 
     Parameters
     ----------
     keys, kinds, winding : Whole
         Each box: its key, its kind, and how often the ground winds round its reference point.
-    area, cut : Real
-        Its area inside the ground [grid units squared] and the length of the edges inside it [grid units].
+    area : Real
+        Its area inside the ground [grid units squared].
     left, bottom : Real
         Paved length of its left and bottom side [grid units].
-    low_x, low_y, high_x, high_y : Real
-        Bounds of what is inside, from its corner [grid units].
-    entries : Whole
-        How often an edge comes into it.
-    first : Whole
-        Where its edges begin in `edges` and `chords`; one more at the end.
-    edges : Whole
-        Edges by box.
-    chords : Chords
-        What of them is inside.
     """
 
     keys: Whole
     kinds: Whole
     winding: Whole
     area: Real
-    cut: Real
     left: Real
     bottom: Real
+
+
+@dataclass(frozen=True)
+class Sawn:
+    """The slabs among them, the edges inside each, and the bounds of what is left of it.
+
+    Parameters
+    ----------
+    cut : Real
+        Length of the edges inside [grid units].
+    low_x, low_y, high_x, high_y : Real
+        Bounds of what is inside the ground, from the corner of the slab [grid units].
+    entries : Whole
+        How often an edge comes in.
+    first : Whole
+        Where the slab's edges begin in `edges` and `chords`; one more at the end.
+    edges : Whole
+        Edges by slab.
+    chords : Chords
+        What of them is inside.
+    """
+
+    cut: Real
     low_x: Real
     low_y: Real
     high_x: Real
@@ -56,18 +67,21 @@ class Touched:
 
 @dataclass(frozen=True)
 class Measured:
-    """Boxes that edges run through, and paved sides that edges run along.
+    """What the edges of the ground do to the boxes of a lattice.
 
     Parameters
     ----------
     touched : Touched
-        The boxes.
+        Boxes that edges run through.
+    sawn : Sawn
+        The slabs among them.
     along : Real
         Length of left and bottom sides with an edge along them and the paving beside it, by kind of box
         [grid units].
     """
 
     touched: Touched
+    sawn: Sawn
     along: Real
 
 
@@ -79,9 +93,15 @@ def measured(ground: Ground, lattice: Lattice, seen: Seen, rows: Rows) -> Measur
     along = np.bincount(met.kind, _along(sighted), lattice.boxes.shape[1]).astype(np.float64)
     kept = np.flatnonzero(touches)
     keys = rows.places.key(met.kind[kept], met.row[kept], met.place[kept])
-    order = kept[np.argsort(keys, kind="stable")]
-    touched = _by_box(np.sort(keys), met.kind[order], met.edge[order], sighted.only(order), clipped.only(order), rows)
-    return Measured(touched, along)
+    order = np.argsort(keys, kind="stable")
+    keys, kept = keys[order], kept[order]
+    kind, edge, sighted, clipped = met.kind[kept], met.edge[kept], sighted.only(kept), clipped.only(kept)
+    followed = sides(sighted)
+    touched = _by_box(keys, kind, sighted, clipped, followed, rows)
+    slabs = slice(0, int(np.searchsorted(kind, lattice.slabs)))
+    sighted, winding = sighted.only(slabs), touched.winding[: np.searchsorted(touched.kinds, lattice.slabs)]
+    turned = turns(sighted, followed.reference[slabs])
+    return Measured(touched, _sawn(keys[slabs], edge[slabs], sighted, clipped.only(slabs), turned, winding), along)
 
 
 def _along(seen: Sights) -> Real:
@@ -93,44 +113,41 @@ def _along(seen: Sights) -> Real:
     return np.maximum(height, 0) * upright + np.maximum(length, 0) * level
 
 
-def _by_box(keys: Whole, kind: Whole, edge: Whole, seen: Sights, inside: Chords, rows: Rows) -> Touched:
+def _by_box(keys: Whole, kind: Whole, seen: Sights, inside: Chords, followed: Sides, rows: Rows) -> Touched:
     first = np.flatnonzero(np.diff(keys, prepend=-1))
-    box, followed = keys[first], sides(seen)
+    length, width, winding = seen.length[first], seen.width[first], rows.at(keys[first])
+    left = np.add.reduceat(followed.left, first) + winding * width
+    off = (inside.y0 - inside.y1) * (seen.length - (inside.x0 + inside.x1) / 2)
+    return Touched(
+        keys=keys[first],
+        kinds=kind[first],
+        winding=winding,
+        area=left * length + np.add.reduceat(off, first),
+        left=left,
+        bottom=np.add.reduceat(followed.bottom, first) + winding * length,
+    )
+
+
+def _sawn(keys: Whole, edges: Whole, seen: Sights, inside: Chords, turned: Turns, winding: Whole) -> Sawn:
+    first = np.flatnonzero(np.diff(keys, prepend=-1))
 
     def summed(values: Real) -> Real:
         return np.add.reduceat(values, first)
 
-    length, width, winding = seen.length[first], seen.width[first], rows.at(box)
-    left, bottom = summed(followed.left) + winding * width, summed(followed.bottom) + winding * length
+    low_left, top_left, low_right = winding, winding + summed(turned.top_left), winding + summed(turned.bottom_right)
+    top_right = top_left + summed(turned.top_right)
     x0, y0, x1, y1 = inside.x0, inside.y0, inside.x1, inside.y1
-    corners = _corners(winding, followed, summed)
+    enters = (x0 == 0) | (y0 == 0) | (x0 == seen.length) | (y0 == seen.width)
     low_x, high_x = np.minimum.reduceat(np.minimum(x0, x1), first), np.maximum.reduceat(np.maximum(x0, x1), first)
     low_y, high_y = np.minimum.reduceat(np.minimum(y0, y1), first), np.maximum.reduceat(np.maximum(y0, y1), first)
-    return Touched(
-        keys=box,
-        kinds=kind[first],
-        winding=winding,
-        area=left * length + summed((y0 - y1) * (seen.length - (x0 + x1) / 2)),
+    return Sawn(
         cut=summed(np.hypot(x1 - x0, y1 - y0)),
-        left=left,
-        bottom=bottom,
-        low_x=np.where(corners[0] | corners[1], 0.0, low_x),
-        low_y=np.where(corners[0] | corners[2], 0.0, low_y),
-        high_x=np.where(corners[2] | corners[3], length, high_x),
-        high_y=np.where(corners[1] | corners[3], width, high_y),
-        entries=np.add.reduceat(_on_side(seen, x0, y0).astype(np.int64), first),
+        low_x=np.where((low_left > 0) | (top_left > 0), 0.0, low_x),
+        low_y=np.where((low_left > 0) | (low_right > 0), 0.0, low_y),
+        high_x=np.where((low_right > 0) | (top_right > 0), seen.length[first], high_x),
+        high_y=np.where((top_left > 0) | (top_right > 0), seen.width[first], high_y),
+        entries=np.add.reduceat(enters.astype(np.int64), first),
         first=np.append(first, keys.size),
-        edges=edge,
+        edges=edges,
         chords=inside,
     )
-
-
-def _corners(winding: Whole, followed: Sides, summed: Callable[[Real], Real]) -> tuple[Flags, Flags, Flags, Flags]:
-    """Whether the corners lower left, upper left, lower right and upper right are inside."""
-    top_left = winding + summed(followed.top_left)
-    bottom_right, top_right = winding + summed(followed.bottom_right), top_left + summed(followed.top_right)
-    return winding > 0, top_left > 0, bottom_right > 0, top_right > 0
-
-
-def _on_side(seen: Sights, x: Real, y: Real) -> Flags:
-    return (x == 0) | (y == 0) | (x == seen.length) | (y == seen.width)
