@@ -13,14 +13,18 @@ REQUEST, ANSWER = EXAMPLES / "takeoffs-demo.request.json", EXAMPLES / "takeoffs-
 def wait(address: str, patience: float = 60.0) -> None:
     """Until the service is ready."""
     end = time.monotonic() + patience
-    while True:
-        try:
-            urllib.request.urlopen(f"{address}/health/ready", timeout=5).close()
-            return
-        except OSError:
-            if time.monotonic() > end:
-                raise
-            time.sleep(0.1)
+    while not _ready(address):
+        if time.monotonic() > end:
+            raise TimeoutError(f"{address} didn't answer within {patience:.0f} s.")
+        time.sleep(0.1)
+
+
+def _ready(address: str) -> bool:
+    try:
+        with urllib.request.urlopen(f"{address}/health/ready", timeout=5) as reply:
+            return bool(reply.status == 200)
+    except OSError:
+        return False
 
 
 def main(address: str) -> int:

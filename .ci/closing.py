@@ -4,8 +4,8 @@ Arguments: pytest's junit file, whether its step failed (0 or 1), the other step
 """
 
 import sys
-import xml.etree.ElementTree as ElementTree
 from pathlib import Path
+from xml.etree import ElementTree
 
 
 def main(junit: str, tests_failed: int, steps_passed: int, steps_failed: int, seconds: int) -> None:
