@@ -12,6 +12,9 @@ from typing import Any
 
 from service.paving.errors import PavingError
 
+#: What an unknown field is told. "_schema" may be such a field, or marshmallow's word for the whole object.
+UNKNOWN = "There is no such field."
+
 
 class Impossible(str):
     """A sentence about a value that fits the schema and still can't be: 422, not 400."""
@@ -44,7 +47,8 @@ def leaves(messages: Any, place: tuple[str | int, ...] = ()) -> Iterator[tuple[t
     """Every message of a nested marshmallow error with its place."""
     if isinstance(messages, Mapping):
         for step, inner in messages.items():
-            yield from leaves(inner, place if step == "_schema" else (*place, step))
+            whole = step == "_schema" and inner != [UNKNOWN]
+            yield from leaves(inner, place if whole else (*place, step))
     elif isinstance(messages, list):
         for inner in messages:
             yield from leaves(inner, place)

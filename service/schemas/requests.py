@@ -6,6 +6,7 @@ from typing import Any
 from marshmallow import RAISE, Schema
 
 from service.paving.errors import within
+from service.schemas.errors import UNKNOWN
 from service.schemas.fields import Either, Flag, Object, Objects, OneOf, WireField
 
 _NESTED = (Object, Objects, OneOf, Either)
@@ -17,7 +18,7 @@ class Request(Schema):
     class Meta:
         unknown = RAISE
 
-    error_messages = {"type": "Must be an object.", "unknown": "There is no such field."}
+    error_messages = {"type": "Must be an object.", "unknown": UNKNOWN}
 
     @cached_property
     def _wire(self) -> list[tuple[str, WireField]]:

@@ -1,6 +1,7 @@
 """Shapes on plan as they are asked for: five kinds, as an area, as an opening, or alone."""
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from marshmallow import ValidationError
@@ -126,7 +127,15 @@ class Polygon(Request):
         points = [(rounded(x * factor), rounded(y * factor)) for x, y in values["points"]]
         _check_reach(points)
         arcs = values.get("arcs") or ()
+        _check_arcs(arcs)
         return trade.polygon(points, {arc["side"] - 1: arc["rise"] for arc in arcs})
+
+
+def _check_arcs(arcs: Sequence[dict[str, Any]]) -> None:
+    sides = [arc["side"] for arc in arcs]
+    for k, side in enumerate(sides):
+        if side in sides[:k]:
+            raise ImpossibleShape(f"Side {side} has an arc already; give it one rise.", "arcs", k, "side")
 
 
 def _check_reach(points: list[tuple[float, float]]) -> None:
