@@ -17,6 +17,8 @@ class Slab:
         Thickness [m].
     share : float or None
         Share of the paved area wanted in this size (0 to 1), for mixed sizes.
+    made_of : str
+        What it is made of, for its mass: one of `handling.slab_materials`.
     """
 
     name: str
@@ -24,3 +26,4 @@ class Slab:
     width: float
     thickness: float
     share: float | None = None
+    made_of: str = "concrete"

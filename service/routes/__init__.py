@@ -3,10 +3,24 @@
 from flask import Flask, Response, request
 from flask.globals import request_ctx
 
-from service.routes import areas, beds, contract, health, layers, listings, lists, mixes, problems, resources
+from service.routes import (
+    areas,
+    beds,
+    contract,
+    health,
+    joints,
+    layers,
+    layouts,
+    listings,
+    lists,
+    mixes,
+    problems,
+    resources,
+    takeoffs,
+)
 
 #: The resources, in the order of the contract: importing one makes it answer.
-NOUNS = (areas, layers, beds, mixes, lists)
+NOUNS = (areas, layers, beds, mixes, joints, layouts, takeoffs, lists)
 
 
 def register(app: Flask) -> None:

@@ -45,11 +45,11 @@ def body() -> Any:
 
 
 def _keys(value: Any, room: int = _DEEPEST) -> int:
-    if type(value) is not dict and type(value) is not list:
+    if not isinstance(value, dict | list):
         return 0
     if not room:
         raise Malformed([("", f"Nested more than {_DEEPEST} deep; no request of this service is.")])
-    if type(value) is list:
+    if isinstance(value, list):
         return sum(_keys(inner, room - 1) for inner in value)
     return len(value) + sum(_keys(inner, room - 1) for inner in value.values())
 

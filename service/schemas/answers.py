@@ -84,6 +84,13 @@ class Word(AnswerField):
         return None if value is None else str(value)
 
 
+class Money(AnswerField):
+    """An amount of money as decimal text: never a float."""
+
+    def shown(self, value: Any) -> Any:
+        return None if value is None else str(value)
+
+
 class Truth(AnswerField):
     """Yes or no."""
 

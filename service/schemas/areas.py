@@ -19,7 +19,7 @@ class SetSquareFigures(Figures):
     diagonal_m = Figure("Five parts: the corner is square when it measures this.")
 
 
-class AreaAnswer(Answer):
+class AreaFigures(Figures):
     """What an area measures."""
 
     area_m2 = Figure("To be paved: the outline less its openings.")
@@ -32,3 +32,7 @@ class AreaAnswer(Answer):
     diagonal_m = Figure("Both diagonals of the bounding rectangle: equal when it is square.")
     edges = Rows(EdgeRow(), description="The sides of the outline in order.")
     set_square = Section(SetSquareFigures(), description="The largest 3-4-5 triangle that fits.", optional=True)
+
+
+class AreaAnswer(AreaFigures, Answer):
+    """What an area measures."""

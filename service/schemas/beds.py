@@ -97,7 +97,7 @@ class MethodRow(Figures):
     support_percent = Figure("Share of the slab that is held.")
 
 
-class BedAnswer(Answer):
+class BedFigures(Figures):
     """What a laying course takes."""
 
     volume_m3 = Figure("In place.", of="bed.volume")
@@ -122,3 +122,7 @@ class BedAnswer(Answer):
     by_method = Rows(
         MethodRow(), description="What each method would use, side by side; needs the slab.", of="bed.by_method"
     )
+
+
+class BedAnswer(BedFigures, Answer):
+    """What a laying course takes."""

@@ -253,6 +253,9 @@ class Ratio(Text):
             raise ValidationError(Impossible("Must be below 1; an offset of a whole slab is no offset: write '0'."))
         return fraction
 
+    def shown(self, value: Fraction) -> str:
+        return str(value)
+
 
 class Parts(Text):
     """Mix by volume, cement first: "1:4" or "1:2:4"."""

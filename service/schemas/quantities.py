@@ -129,6 +129,18 @@ class _Signed(_Length):
         return -value if value is not None and text.startswith("-") else value
 
 
+class _Angle(Dimension):
+    """Angles: counter-clockwise, or clockwise with a minus sign."""
+
+    @cached_property
+    def pattern(self) -> str:
+        return "-?" + super().pattern
+
+    def value(self, text: str) -> float | None:
+        value = super().value(text.removeprefix("-"))
+        return -value if value is not None and text.startswith("-") else value
+
+
 class _Gradient(Dimension):
     """Slopes: "1 in 60" beside the units of a ratio."""
 
@@ -210,7 +222,7 @@ RATE = Dimension(
     "mm/h",
     ("50 mm/h", "0.014 l/s/m2"),
 )
-ANGLE = Dimension("angle", {"deg": "degree", "rad": "radian"}, "radian", "deg", ("30 deg",))
+ANGLE = _Angle("angle", {"deg": "degree", "rad": "radian"}, "radian", "deg", ("30 deg",))
 GRADIENT = _Gradient(
     "gradient",
     {"%": "percent", "mm/m": "millimeter/meter", "in/ft": "inch/foot"},

@@ -32,7 +32,7 @@ class Detail(Enum):
     pieces = "pieces"
 
 
-class Search(Enum):
+class Search(StrEnum):
     """An origin to be looked for: the one with the fewest slivers, then slabs to buy, cuts and sawing."""
 
     fewest_cuts = "fewest_cuts"
