@@ -15,11 +15,12 @@ from flask import Blueprint, Response, request
 from marshmallow import ValidationError
 from werkzeug.exceptions import NotFound
 
+from service.paving.errors import PavingError
 from service.paving.sheets import Sheet
 from service.routes.answers import accepts, as_json, kept
 from service.routes.bodies import body
 from service.schemas.answers import Answer
-from service.schemas.errors import Malformed, pointer, refusal
+from service.schemas.errors import Malformed, as_asked, pointer, refusal
 from service.schemas.fields import OneOf
 from service.schemas.quantities import decimal
 from service.schemas.queries import Query, unexpressed
@@ -116,11 +117,15 @@ class Resource:
         return self._asked(self.query.nested(list(request.args.items(multi=True))), unexpressed)
 
     def _answered(self, data: Any) -> tuple[dict[str, Any], Any]:
-        sheet = Sheet()
-        asked = self.question.made(data)
-        asked.pop("workings", None)
-        result = self.sum(sheet, **asked)
-        return self.answer.answer(self.question.shown(data), result, sheet), result
+        sheet, given = Sheet(), self.question.shown(data)
+        try:
+            asked = self.question.made(data)
+            asked.pop("workings", None)
+            result = self.sum(sheet, **asked)
+        except PavingError as error:
+            error.place = as_asked(error.place, given)
+            raise
+        return self.answer.answer(given, result, sheet), result
 
 
 #: Every resource, in the order of the contract.

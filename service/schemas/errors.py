@@ -66,3 +66,16 @@ def refusal(messages: Any) -> Refusal:
 def unworkable(error: PavingError) -> Unworkable:
     """The refusal for what the trade refused."""
     return Unworkable([(pointer(error.place), error.detail)])
+
+
+def as_asked(place: tuple[str | int, ...], given: Any) -> tuple[str | int, ...]:
+    """A place of the trade as the request spells it: one slab may stand alone where the trade has a list."""
+    asked: list[str | int] = []
+    steps = list(place)
+    while steps:
+        step = steps.pop(0)
+        if step == "slabs" and isinstance(given, dict) and "slabs" not in given and "slab" in given:
+            step, steps = "slab", steps[1:]
+        asked.append(step)
+        given = given.get(step) if isinstance(given, dict) else None
+    return tuple(asked)

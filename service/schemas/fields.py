@@ -105,7 +105,7 @@ class Quantity(WireField):
 
     def bounds(self) -> str:
         """The bounds in words."""
-        return f"{self.dimension.text(self.limit['least'])} to {self.dimension.text(self.limit['most'])}"
+        return f"{self.dimension.said(self.limit['least'])} to {self.dimension.said(self.limit['most'])}"
 
     def _right_form(self, value: Any) -> str:
         name, right = self.dimension.name, " or ".join(f"'{example}'" for example in self.dimension.examples)
@@ -118,8 +118,8 @@ class Quantity(WireField):
     def _out_of_range(self, amount: float) -> str:
         nearest = self.limit["least"] if amount < self.limit["least"] else self.limit["most"]
         return (
-            f"{self.dimension.text(amount)} is outside {self.bounds()} for {self.limit['of']}; "
-            f"the nearest that can be asked is {self.dimension.text(nearest)}."
+            f"{self.dimension.said(amount)} is outside {self.bounds()} for {self.limit['of']}; "
+            f"the nearest that can be asked is {self.dimension.said(nearest)}."
         )
 
 
@@ -250,7 +250,7 @@ class Ratio(Text):
     def read(self, value: Any) -> Fraction:
         fraction = Fraction(super().read(value))
         if fraction >= 1:
-            raise ValidationError(Impossible("Must be below 1; an offset of a whole slab is no offset: write '0'."))
+            raise ValidationError(Impossible("Must be below 1: a course moved by a whole slab isn't moved."))
         return fraction
 
     def shown(self, value: Fraction) -> str:

@@ -88,10 +88,18 @@ class Dimension:
         """A value as this grammar writes it."""
         return f"{plain(value / self.factors[self.shown])} {self.shown}"
 
+    def said(self, value: float) -> str:
+        """A value as a sentence says it."""
+        return self.text(value)
+
     def settled(self, value: float) -> float:
         """The value that its text stands for: what is worked with is what an answer repeats."""
         factor = self.factors[self.shown]
         return (round(rounded(value / factor), FIGURES) + 0.0) * factor
+
+
+#: Lengths from here on are said in metres: nobody reads a hundred thousand millimetres.
+_SAID_IN_METRES = 10.0
 
 
 class _Length(Dimension):
@@ -106,6 +114,9 @@ class _Length(Dimension):
     def _parts(self) -> re.Pattern[str]:
         metric = "|".join(unit for unit in self.units if unit != "in")
         return re.compile(rf"(?:({NUMBER}) ?({metric})|(?:({_WHOLE}) ?ft )?({_INCHES}) ?in)", re.ASCII)
+
+    def said(self, value: float) -> str:
+        return f"{plain(value)} m" if abs(value) >= _SAID_IN_METRES else self.text(value)
 
     def value(self, text: str) -> float | None:
         found = self._parts.fullmatch(text)
