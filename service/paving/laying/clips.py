@@ -67,12 +67,11 @@ class Sights:
 
 def sights(ground: Ground, lattice: Lattice, met: Encounters) -> Sights:
     """Each edge of the ground seen from the box it meets."""
-    box = lattice.boxes[:, met.kind]
+    box = [row.take(met.kind) for row in lattice.boxes]
     x = box[0] + met.place * lattice.u[0] + met.row * lattice.v[0]
     y = box[1] + met.place * lattice.u[1] + met.row * lattice.v[1]
-    starts, ends = ground.starts[:, met.edge], ground.ends[:, met.edge]
-    seen = (starts[0] - x, starts[1] - y, ends[0] - x, ends[1] - y, box[2], box[3])
-    return Sights(*(a.astype(float) for a in seen))
+    (x0, y0), (x1, y1) = ([row.take(met.edge) for row in ends] for ends in (ground.starts, ground.ends))
+    return Sights(*(a.astype(float) for a in (x0 - x, y0 - y, x1 - x, y1 - y, box[2], box[3])))
 
 
 @dataclass(frozen=True)

@@ -1,10 +1,11 @@
 """Touched boxes: everything the edges of the ground do to each box they run through."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
-from service.paving.laying.arrays import Real, Whole
+from service.paving.laying.arrays import Flags, Real, Whole
 from service.paving.laying.clips import Chords, Sides, Sights, Turns, chords, sides, sights, turns
 from service.paving.laying.encounters import encounters
 from service.paving.laying.grounds import Ground
@@ -97,11 +98,13 @@ def measured(ground: Ground, lattice: Lattice, seen: Seen, rows: Rows) -> Measur
     keys, kept = keys[order], kept[order]
     kind, edge, sighted, clipped = met.kind[kept], met.edge[kept], sighted.only(kept), clipped.only(kept)
     followed = sides(sighted)
-    touched = _by_box(keys, kind, sighted, clipped, followed, rows)
+    touched = _by_box(Grouped(keys), kind, sighted, clipped, followed, rows)
     slabs = slice(0, int(np.searchsorted(kind, lattice.slabs)))
     sighted, winding = sighted.only(slabs), touched.winding[: np.searchsorted(touched.kinds, lattice.slabs)]
     turned = turns(sighted, followed.reference[slabs])
-    return Measured(touched, _sawn(keys[slabs], edge[slabs], sighted, clipped.only(slabs), turned, winding), along)
+    return Measured(
+        touched, _sawn(Grouped(keys[slabs]), edge[slabs], sighted, clipped.only(slabs), turned, winding), along
+    )
 
 
 def _along(seen: Sights) -> Real:
@@ -113,41 +116,68 @@ def _along(seen: Sights) -> Real:
     return np.maximum(height, 0) * upright + np.maximum(length, 0) * level
 
 
-def _by_box(keys: Whole, kind: Whole, seen: Sights, inside: Chords, followed: Sides, rows: Rows) -> Touched:
-    first = np.flatnonzero(np.diff(keys, prepend=-1))
-    length, width, winding = seen.length[first], seen.width[first], rows.at(keys[first])
-    left = np.add.reduceat(followed.left, first) + winding * width
+@dataclass(frozen=True)
+class Grouped:
+    """Pairs of an edge and a box in order of the box's key.
+
+    Parameters
+    ----------
+    keys : Whole
+        Key of each pair's box.
+    """
+
+    keys: Whole
+
+    @cached_property
+    def starts(self) -> Flags:
+        """Whether a pair is the first of its box."""
+        return np.diff(self.keys, prepend=-1) > 0
+
+    @cached_property
+    def first(self) -> Whole:
+        """First pair of each box."""
+        return np.flatnonzero(self.starts)
+
+    def summed(self, values: Real) -> Real:
+        """Sum of values by box."""
+        return np.bincount(self._boxes, values, self.first.size).astype(np.float64, copy=False)
+
+    @cached_property
+    def _boxes(self) -> Whole:
+        return np.cumsum(self.starts) - 1
+
+
+def _by_box(pairs: Grouped, kind: Whole, seen: Sights, inside: Chords, followed: Sides, rows: Rows) -> Touched:
+    first = pairs.first
+    length, width, winding = seen.length[first], seen.width[first], rows.at(pairs.keys[first])
+    left = pairs.summed(followed.left) + winding * width
     off = (inside.y0 - inside.y1) * (seen.length - (inside.x0 + inside.x1) / 2)
     return Touched(
-        keys=keys[first],
+        keys=pairs.keys[first],
         kinds=kind[first],
         winding=winding,
-        area=left * length + np.add.reduceat(off, first),
+        area=left * length + pairs.summed(off),
         left=left,
-        bottom=np.add.reduceat(followed.bottom, first) + winding * length,
+        bottom=pairs.summed(followed.bottom) + winding * length,
     )
 
 
-def _sawn(keys: Whole, edges: Whole, seen: Sights, inside: Chords, turned: Turns, winding: Whole) -> Sawn:
-    first = np.flatnonzero(np.diff(keys, prepend=-1))
-
-    def summed(values: Real) -> Real:
-        return np.add.reduceat(values, first)
-
-    low_left, top_left, low_right = winding, winding + summed(turned.top_left), winding + summed(turned.bottom_right)
-    top_right = top_left + summed(turned.top_right)
+def _sawn(pairs: Grouped, edges: Whole, seen: Sights, inside: Chords, turned: Turns, winding: Whole) -> Sawn:
+    first, low_left = pairs.first, winding
+    top_left, low_right = winding + pairs.summed(turned.top_left), winding + pairs.summed(turned.bottom_right)
+    top_right = top_left + pairs.summed(turned.top_right)
     x0, y0, x1, y1 = inside.x0, inside.y0, inside.x1, inside.y1
     enters = (x0 == 0) | (y0 == 0) | (x0 == seen.length) | (y0 == seen.width)
     low_x, high_x = np.minimum.reduceat(np.minimum(x0, x1), first), np.maximum.reduceat(np.maximum(x0, x1), first)
     low_y, high_y = np.minimum.reduceat(np.minimum(y0, y1), first), np.maximum.reduceat(np.maximum(y0, y1), first)
     return Sawn(
-        cut=summed(np.hypot(x1 - x0, y1 - y0)),
+        cut=pairs.summed(np.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2)),
         low_x=np.where((low_left > 0) | (top_left > 0), 0.0, low_x),
         low_y=np.where((low_left > 0) | (low_right > 0), 0.0, low_y),
         high_x=np.where((low_right > 0) | (top_right > 0), seen.length[first], high_x),
         high_y=np.where((top_left > 0) | (top_right > 0), seen.width[first], high_y),
-        entries=np.add.reduceat(enters.astype(np.int64), first),
-        first=np.append(first, keys.size),
+        entries=pairs.summed(enters.astype(float)).astype(np.int64),
+        first=np.append(first, pairs.keys.size),
         edges=edges,
         chords=inside,
     )
