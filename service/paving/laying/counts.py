@@ -10,7 +10,7 @@ from service.paving.laying.arrays import Whole
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.rows import Rows, all_places, rows, seen
-from service.paving.laying.tolerances import least_strip, nothing
+from service.paving.laying.tolerances import SlabStates
 from service.paving.laying.touched import Measured, Sawn, Touched, measured
 
 #: Greatest difference between the cells of a layout and its ground [m2]: a square millimetre.
@@ -48,12 +48,9 @@ class Counted:
 
     @cached_property
     def _states(self) -> tuple[Whole, Whole]:
-        strip = least_strip().value * self.lattice.units
-        cut = self.sawn.cut
-        area, kinds = self.touched.area[: cut.size], self.touched.kinds[: cut.size]
-        gone = nothing(area, cut, strip)
-        whole = nothing(np.prod(self.lattice.boxes[2:], axis=0, dtype=float)[kinds] - area, cut, strip) & ~gone
-        return np.flatnonzero(whole), np.flatnonzero(~gone & ~whole)
+        size = self.sawn.cut.size
+        states = SlabStates(self.lattice, self.touched.kinds[:size], self.touched.area[:size], self.sawn.cut)
+        return np.flatnonzero(states.whole), np.flatnonzero(states.cut)
 
     @property
     def whole(self) -> Whole:
@@ -68,7 +65,7 @@ class Counted:
     @cached_property
     def inner(self) -> Whole:
         """Boxes of each kind inside the ground that no edge touches."""
-        touched = np.bincount(self.touched.kinds, weights=self.touched.winding, minlength=self.lattice.boxes.shape[1])
+        touched = np.bincount(self.touched.kinds, weights=self.touched.winding, minlength=self.lattice.kinds)
         return self.rows.inside - np.rint(touched).astype(np.int64)
 
     @cached_property
@@ -87,7 +84,7 @@ class Counted:
         """Area of the slabs laid [m2]."""
         laid = float(np.sum(self.touched.area[self.whole]) + np.sum(self.touched.area[self.cut]))
         tiles = self.lattice.slabs
-        inner = sum(int(n) * area for n, area in zip(self.inner[:tiles], _areas(self.lattice)[:tiles], strict=True))
+        inner = sum(int(n) * area for n, area in zip(self.inner[:tiles], self.lattice.faces[:tiles], strict=True))
         return (inner + laid) / self.lattice.units**2
 
     @cached_property
@@ -119,7 +116,7 @@ class Counted:
         """
         inner = sum(
             int(n) * area
-            for n, area in zip(self.inner[self.lattice.cells], _areas(self.lattice)[self.lattice.cells], strict=True)
+            for n, area in zip(self.inner[self.lattice.cells], self.lattice.faces[self.lattice.cells], strict=True)
         )
         difference = inner - self.ground.area + float(np.sum(self.touched.area[self._touched_cells]))
         if abs(difference) > _SLACK * self.lattice.units**2 or np.any(self.inner < 0):
@@ -140,8 +137,3 @@ def counted(ground: Ground, lattice: Lattice) -> Counted:
     count = Counted(ground, lattice, crossed, measured(ground, lattice, view, crossed))
     count.check()
     return count
-
-
-def _areas(lattice: Lattice) -> list[int]:
-    """Area of each kind of box [grid units squared], beyond what 64 bits hold."""
-    return [int(length) * int(width) for length, width in lattice.boxes[2:].T]

@@ -38,7 +38,7 @@ def encounters(lattice: Lattice, seen: Seen) -> Encounters:
     area, edges = lattice.area, seen.rows[0].shape[1]
     (row_low, row_high), (place_low, place_high) = _extent(lattice)
     c0, c1 = (ends.T.ravel() for ends in seen.rows)
-    low, high, kinds = row_low, row_high, lattice.boxes.shape[1]
+    low, high, kinds = row_low, row_high, lattice.kinds
     low, high = np.tile(low, edges), np.tile(high, edges)
     pair, row = spans(-(-(np.minimum(c0, c1) - high) // area), (np.maximum(c0, c1) - low) // area)
     start, end = _within(c0[pair], c1[pair], row * area + low[pair], row * area + high[pair])

@@ -15,7 +15,7 @@ multiple of `STEP`; reference points of boxes lie between, so that no corner of 
 area, which is put on multiples of `STEP` as well, ever lies on a line through one.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import lcm
@@ -101,7 +101,7 @@ class Repeat:
 
 @dataclass(frozen=True)
 class Lattice:
-    """A repeat on the grid: slabs first, then cells, as boxes of whole numbers.
+    """A repeat on the grid.
 
     Parameters
     ----------
@@ -109,18 +109,22 @@ class Lattice:
         What is laid.
     fineness : int
         Grid units in a micrometre.
+    boxes : Whole
+        Rows x, y, length, width of every slab, then of every cell [grid units]; without joints a slab
+        is its own cell.
     """
 
     repeat: Repeat
     fineness: int
+    boxes: Whole
 
     @cached_property
     def u(self) -> tuple[int, int]:
-        return self.on_grid(self.repeat.u[0]), self.on_grid(self.repeat.u[1])
+        return int(self.repeat.u[0] * self.fineness), int(self.repeat.u[1] * self.fineness)
 
     @cached_property
     def v(self) -> tuple[int, int]:
-        return self.on_grid(self.repeat.v[0]), self.on_grid(self.repeat.v[1])
+        return int(self.repeat.v[0] * self.fineness), int(self.repeat.v[1] * self.fineness)
 
     @cached_property
     def area(self) -> int:
@@ -132,32 +136,30 @@ class Lattice:
         """How many kinds of box are slabs."""
         return len(self.repeat.tiles)
 
-    @cached_property
-    def seamless(self) -> bool:
-        """Whether every slab fills its cell."""
-        return all(tile.box == tile.cell for tile in self.repeat.tiles)
+    @property
+    def kinds(self) -> int:
+        """How many kinds of box there are."""
+        return int(self.boxes.shape[1])
 
     @cached_property
     def cells(self) -> slice:
-        """Which boxes are cells: those after the slabs, or the slabs themselves without joints."""
-        return slice(0, self.slabs) if self.seamless else slice(self.slabs, 2 * self.slabs)
+        """Which boxes are cells."""
+        return slice(0 if self.kinds == self.slabs else self.slabs, self.kinds)
 
     @cached_property
-    def boxes(self) -> Whole:
-        """Rows x, y, length, width of every slab, then of every cell [grid units]."""
-        boxes = [tile.box for tile in self.repeat.tiles]
-        boxes += [] if self.seamless else [tile.cell for tile in self.repeat.tiles]
-        rows = [[self.on_grid(n) for n in (box.x, box.y, box.length, box.width)] for box in boxes]
-        return np.array(rows, dtype=np.int64).T
+    def faces(self) -> list[int]:
+        """Area of each kind of box [grid units squared], which may be more than 64 bits hold."""
+        return [int(length) * int(width) for length, width in self.boxes[2:].T]
 
     @property
     def units(self) -> int:
         """Grid units in a metre."""
         return self.fineness * MICROMETRES
 
-    def on_grid(self, micrometres: Exact) -> int:
-        """A length of the repeat in grid units."""
-        return int(micrometres * self.fineness)
+    @cached_property
+    def bare(self) -> "Lattice":
+        """The same without cells."""
+        return replace(self, boxes=self.boxes[:, : self.slabs])
 
 
 def lattice(repeat: Repeat) -> Lattice:
@@ -169,4 +171,9 @@ def lattice(repeat: Repeat) -> Lattice:
     >>> lattice(Repeat((200, 0), (Fraction(200, 3), 100), (Tile(0, cell, cell),))).fineness
     12
     """
-    return Lattice(repeat, STEP * lcm(*(Fraction(number).denominator for number in repeat.numbers)))
+    fineness = STEP * lcm(*(Fraction(number).denominator for number in repeat.numbers))
+    boxes = [tile.box for tile in repeat.tiles]
+    if any(tile.box != tile.cell for tile in repeat.tiles):
+        boxes += [tile.cell for tile in repeat.tiles]
+    rows = [[int(n * fineness) for n in (box.x, box.y, box.length, box.width)] for box in boxes]
+    return Lattice(repeat, fineness, np.array(rows, dtype=np.int64).T.copy())

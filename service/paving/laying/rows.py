@@ -135,7 +135,7 @@ def rows(lattice: Lattice, seen: Seen, places: Places) -> Rows:
     c0, d0, rise, run = c0[edge], d0[edge], (c1 - c0)[edge], (d1 - d0)[edge]
     last = _last_before(lattice.area, c0, d0, rise, run, row * lattice.area)
     kind = edge // seen.rows[0].shape[1]
-    return _in_order(places, kind, row, last, np.sign(rise), lattice.boxes.shape[1])
+    return _in_order(places, kind, row, last, np.sign(rise), lattice.kinds)
 
 
 def _in_order(places: Places, kind: Whole, row: Whole, last: Whole, sign: Whole, kinds: int) -> Rows:

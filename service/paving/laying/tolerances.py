@@ -15,7 +15,13 @@ References
 Common practice. Half a millimetre is also the distance at which chords stand for arcs.
 """
 
-from service.paving.laying.arrays import Flags, Real
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from service.paving.laying.arrays import Flags, Real, Whole
+from service.paving.laying.lattices import Lattice
 from service.paving.reference import Assumption, default
 
 
@@ -24,6 +30,44 @@ def least_strip() -> Assumption:
     return default("laying", "least_strip")
 
 
-def nothing(area: Real, cut: Real, strip: float) -> Flags:
+def nothing(area: Real | float, cut: Real | float, strip: float) -> Flags:
     """Whether so little area along so long a cut counts as nothing; all in one unit of length."""
-    return area <= strip * (cut + strip)
+    return np.asarray(area <= strip * (cut + strip))
+
+
+@dataclass(frozen=True)
+class SlabStates:
+    """What becomes of slabs that edges run through.
+
+    Parameters
+    ----------
+    lattice : Lattice
+        What they are of.
+    kinds : Whole
+        Which slab of the repeat each is.
+    area, length : Real
+        What is left of each [grid units squared], and the length of the edges through it [grid units].
+    """
+
+    lattice: Lattice
+    kinds: Whole
+    area: Real
+    length: Real
+
+    @cached_property
+    def strip(self) -> float:
+        """The least strip in grid units."""
+        return least_strip().value * self.lattice.units
+
+    @cached_property
+    def gone(self) -> Flags:
+        return nothing(self.area, self.length, self.strip)
+
+    @cached_property
+    def whole(self) -> Flags:
+        missing = np.array(self.lattice.faces, dtype=float)[self.kinds] - self.area
+        return nothing(missing, self.length, self.strip) & ~self.gone
+
+    @cached_property
+    def cut(self) -> Flags:
+        return ~(self.gone | self.whole)

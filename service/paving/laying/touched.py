@@ -91,7 +91,7 @@ def measured(ground: Ground, lattice: Lattice, seen: Seen, rows: Rows) -> Measur
     met = encounters(lattice, seen)
     sighted = sights(ground, lattice, met)
     clipped, touches = chords(sighted)
-    along = np.bincount(met.kind, _along(sighted), lattice.boxes.shape[1]).astype(np.float64)
+    along = np.bincount(met.kind, _along(sighted), lattice.kinds).astype(np.float64)
     kept = np.flatnonzero(touches)
     keys = rows.places.key(met.kind[kept], met.row[kept], met.place[kept])
     order = np.argsort(keys, kind="stable")
