@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from service.paving import gauging, mixer_loads, yields
 from service.paving.cautions import caution
-from service.paving.errors import OutOfRange
+from service.paving.errors import BrokenIdentity, OutOfRange
 from service.paving.handling import caution_bags, caution_cement
 from service.paving.mix_bases import Consistence as Consistence
 from service.paving.mix_bases import MixBasis as MixBasis
@@ -80,15 +80,17 @@ def mix(sheet: Sheet, volume: float, parts: Parts, consistence: Consistence, san
     Raises
     ------
     OutOfRange
-        If the volume or the parts can't be mixed (at ``("volume",)``, ``("parts",)``), or
-        the sand brings more water than the mix takes (at ``("sand",)``).
+        If the volume or the parts can't be mixed (at ``("volume",)``, ``("parts",)``), a bulk
+        density is no less than that of the grains (at its name), or the sand brings more
+        water than the mix takes (at ``("sand",)``).
+    BrokenIdentity
+        If the basis was made for another consistence or state of the sand.
 
     References
     ----------
     US Navy, Engineering Aid, chapter 17, absolute volume method
     """
-    _refuse(volume, parts)
-    asked = _Asked(volume, parts, sand, basis)
+    asked = _asked(volume, parts, consistence, sand, basis)
     dry_sand = _dry_sand(sheet, asked)
     made = _yield(sheet, asked, dry_sand)
     content, cement = _cement(sheet, asked, made)
@@ -118,6 +120,7 @@ def mix(sheet: Sheet, volume: float, parts: Parts, consistence: Consistence, san
 class _Asked:
     volume: float
     parts: Parts
+    consistence: Consistence
     sand: SandState
     basis: MixBasis
 
@@ -131,7 +134,9 @@ class _Sand:
     water: float
 
 
-def _refuse(volume: float, parts: Parts) -> None:
+def _asked(volume: float, parts: Parts, consistence: Consistence, sand: SandState, basis: MixBasis) -> _Asked:
+    if (basis.consistence, basis.sand) != (consistence, sand):
+        raise BrokenIdentity(f"The basis is for {basis.consistence} with {basis.sand} sand.", "basis")
     limits = default("mixes", "mix_volume")
     if not limits.low <= volume <= limits.high:
         raise OutOfRange(f"A mix of {volume:g} m3 isn't made: give up to {limits.high:g} m3.", "volume")
@@ -143,6 +148,7 @@ def _refuse(volume: float, parts: Parts) -> None:
             f"{parts.to_cement:g} parts to one of cement isn't mixed: give {limits.low:g} to {limits.high:g} in all.",
             "parts",
         )
+    return _Asked(volume, parts, consistence, sand, basis)
 
 
 def _dry_sand(sheet: Sheet, asked: _Asked) -> float:
@@ -177,6 +183,10 @@ def _all_solids(sheet: Sheet, asked: _Asked, dry_sand: float) -> float:
 
 
 def _solids(sheet: Sheet, figure: str, parts: float, bulk: Assumption, particle: Assumption) -> float:
+    if bulk.value >= particle.value:
+        raise OutOfRange(
+            f"Loose it can't be as dense as its grains: below {particle.value:g} kg/m3, not {bulk.value:g}.", bulk.name
+        )
     return sheet.work(figure, yields.solids, parts, sheet.assume(bulk), sheet.assume(particle))
 
 
@@ -236,7 +246,8 @@ def _rule_of_thumb(sheet: Sheet, asked: _Asked) -> float:
 
 
 def _cautions(sheet: Sheet, asked: _Asked) -> None:
-    what, name = ("Concrete", "concrete_parts") if asked.parts.aggregate else ("Mortar", "mortar_parts")
+    kind, name = ("concrete", "concrete_parts") if asked.parts.aggregate else ("mortar", "mortar_parts")
+    what = f"{asked.consistence.replace('_', '-').capitalize()} {kind}"
     usual, others = default("mixes", name), asked.parts.to_cement
     because = f"{what} with {others:g} parts to one of cement; {usual.low:g} to {usual.high:g} is usual."
     if others > usual.high:
