@@ -1,0 +1,127 @@
+"""The wire of layouts: also the fields of a paving in a whole job."""
+
+from typing import Any
+
+from service.paving.errors import OutOfRange
+from service.paving.layouts import Detail, MadeEdges, Pattern, Paving, Search, Turning
+from service.paving.slabs import Slab
+from service.schemas.answers import Answer, Figure, Figures, Numbers, Rows, Tally, Truth, Word
+from service.schemas.fields import Choice, Either, Flag, JointWidth, Object, Objects, Quantity, Ratio
+from service.schemas.quantities import ANGLE, LENGTH
+from service.schemas.requests import Question, Request
+from service.schemas.shapes import PointSchema, shape_field
+from service.schemas.slabs import SlabSize
+
+#: Sizes in one paving: more than any mixed pack holds.
+MOST_SIZES = 12
+
+
+class PavingFields(Request):
+    """Slabs and how they are laid."""
+
+    slabs = Objects(Object(SlabSize()), most=MOST_SIZES, least=1, description="The sizes laid.")
+    slab = Object(SlabSize(), description="The size laid, where there is one; in place of `slabs`.")
+    pattern = Choice(Pattern, required=True, description="How they are laid: see /v1/patterns.")
+    offset = Ratio(default="1/2", description="Stretcher bond: how far each course is moved, as a part of a slab.")
+    joint = JointWidth(LENGTH, "joint", default="0 mm", description="Between slabs.", example="8 mm")
+    angle = Quantity(ANGLE, "angle", default="0 deg", description="How far the pattern is turned counter-clockwise.")
+    origin = Either(
+        Choice(Search),
+        Object(PointSchema()),
+        lambda search: search,
+        description="Where the lower left corner of the first slab lies, (0, 0) if left out; or fewest_cuts.",
+    )
+    kerf = Quantity(LENGTH, "kerf", default="3 mm", description="What the saw takes.", example="3 mm")
+    made_edges = Flag(default=False, description="Whether edges as made (chamfered, riven) are kept at the outside.")
+    quarter_turns = Flag(default=True, description="Whether an offcut may be turned by a quarter.")
+
+
+def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
+    """Take the fields of a paving out of the values and make them one.
+
+    Raises
+    ------
+    OutOfRange
+        If there is no slab, or both one and a list.
+    """
+    return Paving(
+        slabs=_slabs(values),
+        pattern=values.pop("pattern"),
+        joint=values.pop("joint"),
+        offset=values.pop("offset"),
+        angle=values.pop("angle"),
+        origin=values.pop("origin") or (0.0, 0.0),
+        kerf=values.pop("kerf"),
+        made_edges=MadeEdges.kept if values.pop("made_edges") else MadeEdges.free,
+        turning=Turning.quarter if values.pop("quarter_turns") else Turning.none,
+        detail=detail,
+    )
+
+
+def _slabs(values: dict[str, Any]) -> tuple[Slab, ...]:
+    slab, slabs = values.pop("slab"), values.pop("slabs")
+    if (slab is None) == (slabs is None):
+        raise OutOfRange("Give either 'slabs', or 'slab' where there is one size.", "slabs")
+    return slabs or (slab,)
+
+
+class LayoutQuestion(PavingFields, Question):
+    """A pattern laid on an area."""
+
+    area = shape_field()
+    pieces = Flag(default=False, description="Whether the answer lists every slab as laid.")
+
+    def make(self, values: dict[str, Any]) -> dict[str, Any]:
+        detail = Detail.pieces if values.pop("pieces") else Detail.cuts
+        return {"area": values.pop("area"), "paving": paving_of(values, detail)}
+
+
+class SlabCountRow(Figures):
+    """Slabs of one size."""
+
+    name = Word("The size.")
+    whole = Tally("Laid whole.")
+    cut = Tally("Laid cut.")
+    to_buy = Tally("To buy.")
+
+
+class PieceRow(Figures):
+    """A slab as laid."""
+
+    name = Word("Its size.")
+    whole = Truth("Whether it is laid whole.")
+    x_mm = Figure("Its lower left corner before it is turned.")
+    y_mm = Figure("Its lower left corner before it is turned.")
+    length_mm = Figure("Its own length.")
+    width_mm = Figure("Its own width.")
+    angle_deg = Figure("How far it is turned counter-clockwise about that corner.")
+    outlines_mm = Numbers(depth=3, description="Of a cut slab: outlines of the pieces kept, as rings of plan points.")
+
+
+class LayoutFigures(Figures):
+    """What a layout counts."""
+
+    slabs_whole = Tally("Slabs laid whole.")
+    slabs_cut = Tally("Slabs sawn to fit.")
+    cut_pieces = Tally("Pieces kept of the cut slabs.")
+    slabs_to_buy = Tally("Slabs to buy, offcuts used again.")
+    slabs_to_buy_bound = Tally("Fewer slabs can't do.")
+    bound_model = Word("What the bound holds for.")
+    thinnest_cut_mm = Figure("Thinnest piece; none if nothing is cut.", optional=True)
+    slivers = Tally("Cut slabs with a piece thinner than a third of the slab.")
+    paved_area_m2 = Figure("Face of the slabs laid.")
+    joint_area_m2 = Figure("What is left of the area.")
+    joint_length_m = Figure("All joints, each once, along their centre lines.")
+    sawing_length_m = Figure("Length to saw along the edges of the area.")
+    waste_percent = Figure("Part of the slabs bought that isn't laid.", of="waste")
+    origin_mm = Numbers(depth=1, description="Origin of the pattern used, as [x, y].", of="origin")
+    tolerance_mm = Figure("A strip narrower than this is neither sawn off nor laid.")
+    search = Word("How the origin was searched; none if it was given.", optional=True)
+    gap = Tally("Slabs the search may have missed the best by; none if it can't have or nothing says.", optional=True)
+    by_slab = Rows(SlabCountRow(), description="The same by size.")
+
+
+class LayoutAnswer(LayoutFigures, Answer):
+    """What a layout counts."""
+
+    pieces = Rows(PieceRow(), description="Every slab as laid, if asked for.", absent=True)
