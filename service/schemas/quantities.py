@@ -172,7 +172,25 @@ class _Gradient(Dimension):
         return f"1 in {run}" if run and super().value(slope) != value == 1 / float(run) else slope
 
     def settled(self, value: float) -> float:
-        return value if self.text(value).startswith("1 in ") else super().settled(value)
+        return value if "1 in " in self.text(value) else super().settled(value)
+
+
+class _Slope(_Gradient):
+    """Gradients that may rise, with a minus sign, instead of fall."""
+
+    @cached_property
+    def pattern(self) -> str:
+        return "-?" + super().pattern
+
+    def value(self, text: str) -> float | None:
+        value = super().value(text.removeprefix("-"))
+        return -value if value is not None and text.startswith("-") else value
+
+    def text(self, value: float) -> str:
+        return f"-{super().text(-value)}" if value < 0 else super().text(value)
+
+    def settled(self, value: float) -> float:
+        return -super().settled(-value) if value < 0 else super().settled(value)
 
 
 def _fraction(text: str) -> float:
@@ -234,15 +252,12 @@ RATE = Dimension(
     ("50 mm/h", "0.014 l/s/m2"),
 )
 ANGLE = _Angle("angle", {"deg": "degree", "rad": "radian"}, "radian", "deg", ("30 deg",))
-GRADIENT = _Gradient(
-    "gradient",
-    {"%": "percent", "mm/m": "millimeter/meter", "in/ft": "inch/foot"},
-    "dimensionless",
-    "%",
-    ("1 in 60", "2 %"),
-)
+_GRADIENTS = {"%": "percent", "mm/m": "millimeter/meter", "in/ft": "inch/foot"}
 
-DIMENSIONS = (LENGTH, POSITION, AREA, VOLUME, MASS, DENSITY, RATE, ANGLE, GRADIENT)
+GRADIENT = _Gradient("gradient", _GRADIENTS, "dimensionless", "%", ("1 in 60", "2 %"))
+SLOPE = _Slope("slope", _GRADIENTS, "dimensionless", "%", ("1 in 60", "-1 in 60", "2 %"))
+
+DIMENSIONS = (LENGTH, POSITION, AREA, VOLUME, MASS, DENSITY, RATE, ANGLE, GRADIENT, SLOPE)
 
 #: Units in which a figure leaves, by the ending of its key; pint gives the factor from the trade's SI.
 _ENDINGS: dict[str, tuple[str, str]] = {

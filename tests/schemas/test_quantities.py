@@ -16,12 +16,14 @@ from service.schemas.quantities import (
     GRADIENT,
     LENGTH,
     POSITION,
+    SLOPE,
     decimal,
     ending_of,
     plain,
     rounded,
 )
 
+EACH_UNIT = [(dimension, unit) for dimension in DIMENSIONS for unit in dimension.units]
 EACH = pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda d: d.name)
 
 #: What each unit on the wire is called by pint, written down here afresh.
@@ -38,7 +40,7 @@ PINT = {
 }  # fmt: skip
 SI = {
     "length": "m", "position": "m", "area": "m^2", "volume": "m^3", "mass": "kg", "density": "kg/m^3",
-    "rate": "m/s", "angle": "radian", "gradient": "dimensionless",
+    "rate": "m/s", "angle": "radian", "gradient": "dimensionless", "slope": "dimensionless", "slope": "dimensionless",
 }  # fmt: skip
 #: Exact by definition: the international yard and pound (1959), the US gallon of 231 cubic inches,
 #: the UK gallon of 4.54609 litres (Units of Measurement Regulations 1995), tons of 2000 and 2240 pounds.
@@ -117,7 +119,7 @@ def test_a_pattern_means_the_same_in_every_dialect(dimension):
     assert not re.search(r"\\[dwsbDWSB]|\(\?[=!<P]|(?<!\\)\.(?!\))", dimension.pattern)
 
 
-@pytest.mark.parametrize(("dimension", "unit"), [(d, u) for d in DIMENSIONS for u in d.units], ids=str)
+@pytest.mark.parametrize(("dimension", "unit"), EACH_UNIT, ids=lambda p: getattr(p, "name", p))
 def test_a_unit_is_worth_what_a_fresh_pint_says(dimension, unit):
     worth = pint.UnitRegistry().Quantity(1, PINT[unit]).to(SI[dimension.name]).magnitude
     assert dimension.factors[unit] == pytest.approx(worth, rel=1e-14)
@@ -184,6 +186,17 @@ def test_a_gradient_is_repeated_exactly(text, again):
     value = GRADIENT.value(text)
     assert GRADIENT.text(value) == again
     assert GRADIENT.settled(value) == pytest.approx(value, rel=1e-15)
+
+
+@pytest.mark.parametrize(("text", "again", "slope"), [
+    ("-1 in 60", "-1 in 60", Fraction(-1, 60)), ("-2 %", "-2 %", Fraction(-1, 50)), ("1 in 60", "1 in 60", Fraction(1, 60)),
+    ("-1 in 80", "-1.25 %", Fraction(-1, 80)), ("-0 %", "0 %", Fraction(0)),
+])  # fmt: skip
+def test_a_slope_may_rise(text, again, slope):
+    value = SLOPE.value(text)
+    assert value == pytest.approx(float(slope), rel=1e-15)
+    assert SLOPE.text(value) == again
+    assert SLOPE.settled(value) == pytest.approx(value, rel=1e-15)
 
 
 def test_a_fall_of_nothing_in_a_run_is_beyond_every_bound():
