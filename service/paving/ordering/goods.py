@@ -4,10 +4,10 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cached_property
 from typing import Literal
 
 from service.paving.errors import refuse_unknown
+from service.paving.ordering.terms import Terms
 from service.paving.slabs import Slab
 
 #: What a good is counted or measured in when it is sold.
@@ -133,12 +133,16 @@ class Goods:
     ----------
     goods : iterable of Good
         The goods; no stock number may stand for two.
+    terms : Terms
+        What the merchant sells by.
     """
 
-    def __init__(self, goods: Iterable[Good]) -> None:
+    def __init__(self, goods: Iterable[Good], terms: Terms | None = None) -> None:
+        self.terms = terms or Terms()
         self._goods = tuple(goods)
         self._by_sku = {good.sku: good for good in self._goods}
         self._packs = {pack.sku: (good, pack) for good in self._goods for pack in good.packs}
+        self._skus = sorted(self._by_sku.keys() | self._packs.keys())
         self._by_item: dict[str, list[Good]] = {}
         for good in self._goods:
             self._by_item.setdefault(good.item, []).append(good)
@@ -198,9 +202,5 @@ class Goods:
 
     def _near(self, sku: str) -> list[str]:
         """Stock numbers that begin alike: comparing all of a large catalogue would take seconds."""
-        middle = bisect_left(self._sorted, sku)
-        return self._sorted[max(middle - _NEIGHBOURS, 0) : middle + _NEIGHBOURS]
-
-    @cached_property
-    def _sorted(self) -> list[str]:
-        return sorted(self._by_sku.keys() | self._packs.keys())
+        middle = bisect_left(self._skus, sku)
+        return self._skus[max(middle - _NEIGHBOURS, 0) : middle + _NEIGHBOURS]

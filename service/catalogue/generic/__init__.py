@@ -1,0 +1,1 @@
+"""The built-in catalogue: invented goods in common sizes and packs (common practice), no prices."""
