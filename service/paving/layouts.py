@@ -10,18 +10,17 @@ What a layer would mark out, saw and order:
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
-
-import numpy as np
 
 from service.paving.areas import Area
 from service.paving.errors import OutOfRange
-from service.paving.laying.buying import each_its_own
-from service.paving.laying.counts import Counted, counted
+from service.paving.laying.counts import Counted
 from service.paving.laying.cut_pieces import MadeEdges, Turning
-from service.paving.laying.cuts import Cuts
 from service.paving.laying.grounds import Frame, ground
-from service.paving.laying.lattices import MICROMETRES, Lattice
+from service.paving.laying.laid import Laid, laid
+from service.paving.laying.lattices import Lattice
+from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
 from service.paving.laying.pieces import Piece, pieces
 from service.paving.laying.repeats import paving_lattice
@@ -79,7 +78,8 @@ class Layout:
     search : str or None
         How the origin was searched; none if it was given.
     gap : int or None
-        By how many slabs the search may have missed the best; none if it can't have, or if nothing says.
+        Cut slabs or slivers, whichever the search puts first, above the fewest there can be: 0 if every
+        origin that matters was tried; none if the origin was given, or if nothing says.
     pieces : tuple of Piece
         Every slab as laid, if asked for.
     counted : Counted
@@ -154,16 +154,40 @@ def layout(area: Area, paving: Paving) -> Layout:
     """
     lattice = paving_lattice(paving)
     _check_place(area, paving, lattice)
-    frame = _frame(paving)
-    cuts = Cuts(counted(ground(area.rings, frame, lattice.fineness), lattice))
-    return _told(area, paving, frame, cuts)
+    if isinstance(paving.origin, Search):
+        return _searched(area, paving, lattice, paving.origin)
+    return _told(area, laid(area, paving, lattice, _frame(paving, paving.origin)), None, None)
 
 
-def _frame(paving: Paving) -> Frame:
-    origin = paving.origin
-    if isinstance(origin, Search):
-        raise OutOfRange("The search for an origin isn't built yet; give one.", "origin")
+def _frame(paving: Paving, origin: Point) -> Frame:
     return Frame(origin, paving.angle + (math.pi / 4 if paving.pattern is Pattern.herringbone_45 else 0.0))
+
+
+def _searched(area: Area, paving: Paving, lattice: Lattice, aim: Search) -> Layout:
+    """The best of the origins on the shortlist, now that the slabs to buy are known."""
+    still = _frame(paving, (0.0, 0.0))
+    work = int(default("laying", "origins_work").value)
+    found = shortlist(ground(area.rings, still, lattice.fineness), lattice, aim, work)
+    x, y = (found.shifts[:, :1] if paving.detail is Detail.counts else found.shifts) / lattice.units
+    places = zip(*(n.tolist() for n in still.to_plan(x, y)), strict=True)
+    best = min((laid(area, paving, lattice, _frame(paving, place)) for place in places), key=_rank(aim))
+    return _told(area, best, _how(found), 0 if found.missed == 0 else None)
+
+
+def _rank(aim: Search) -> Callable[[Laid], tuple[float, ...]]:
+    def rank(one: Laid) -> tuple[float, ...]:
+        cuts, buy, saw = sum(one.cut), sum(one.to_buy), round(one.counted.sawing_length, 6)
+        return (cuts, one.slivers, buy, saw) if aim is Search.fewest_cuts else (one.slivers, buy, cuts, saw)
+
+    return rank
+
+
+def _how(found: Shortlist) -> str:
+    if found.missed == 0:
+        return f"all {found.tried} origins with edges flush with slabs, or a sliver's width off; none can be better"
+    if found.missed is None:
+        return f"{found.tried} origins in a grid and round the best of them; another may be better"
+    return f"{found.tried} origins, where the search stopped; {found.missed} more may be better"
 
 
 def _check_place(area: Area, paving: Paving, lattice: Lattice) -> None:
@@ -179,52 +203,40 @@ def _check_place(area: Area, paving: Paving, lattice: Lattice) -> None:
                 "slabs",
                 k,
             )
+    _check_number(area, paving, lattice)
+
+
+def _check_number(area: Area, paving: Paving, lattice: Lattice) -> None:
     limit = "most_slabs_drawn" if paving.detail is Detail.pieces else "most_slabs_counted"
     most = default("laying", limit).value
-    number = area.net * lattice.units**2 / lattice.area * len(lattice.repeat.tiles)
+    number = area.net * lattice.units**2 / lattice.area * lattice.slabs
     if number > most:
         raise OutOfRange(f"About {number:.3g} slabs; at most {most:,.0f} are laid in one layout.", "slabs")
 
 
-def _told(area: Area, paving: Paving, frame: Frame, cuts: Cuts) -> Layout:
-    count = cuts.counted
-    kinds = np.array([tile.slab for tile in count.lattice.repeat.tiles])
-    whole, cut = (
-        np.bincount(kinds, weights=by_tile, minlength=len(paving.slabs)).astype(int).tolist()
-        for by_tile in (count.whole_by_tile, count.cut_by_tile)
-    )
-    for_cuts = each_its_own(cuts, len(paving.slabs))
-    buy = [w + purchase.slabs for w, purchase in zip(whole, for_cuts, strict=True)]
-    least = sum(whole) + sum(purchase.bound for purchase in for_cuts)
-    thickness = cuts.thickness
-    face = sum(n * slab.length * slab.width for n, slab in zip(buy, paving.slabs, strict=True))
-    names = [slab.name for slab in paving.slabs]
+def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
+    names = [slab.name for slab in one.paving.slabs]
+    counted = one.counted
     return Layout(
-        slabs_whole=sum(whole),
-        slabs_cut=sum(cut),
-        cut_pieces=cuts.pieces,
-        slabs_to_buy=sum(buy),
-        slabs_to_buy_bound=least,
-        bound_model=for_cuts[0].model,
-        thinnest_cut=float(thickness.min()) if thickness.size else None,
-        slivers=_slivers(cuts),
-        paved_area=count.paved_area,
-        joint_area=max(area.net - count.paved_area, 0.0),
-        joint_length=count.joint_length,
-        sawing_length=count.sawing_length,
-        waste=max(1 - count.paved_area / face, 0.0) if face else 0.0,
-        by_slab=tuple(SlabCount(*counts) for counts in zip(names, whole, cut, buy, strict=True)),
-        origin=frame.origin,
+        slabs_whole=sum(one.whole),
+        slabs_cut=sum(one.cut),
+        cut_pieces=one.cuts.pieces,
+        slabs_to_buy=sum(one.to_buy),
+        slabs_to_buy_bound=one.least,
+        bound_model=one.bound_model,
+        thinnest_cut=one.thinnest,
+        slivers=one.slivers,
+        paved_area=counted.paved_area,
+        joint_area=max(area.net - counted.paved_area, 0.0),
+        joint_length=counted.joint_length,
+        sawing_length=counted.sawing_length,
+        waste=one.waste,
+        by_slab=tuple(SlabCount(*counts) for counts in zip(names, one.whole, one.cut, one.to_buy, strict=True)),
+        origin=one.frame.origin,
         tolerance=least_strip().value,
-        search=None,
-        gap=None,
-        pieces=pieces(cuts, frame, names) if paving.detail is Detail.pieces else (),
-        counted=count,
-        frame=frame,
+        search=search,
+        gap=gap,
+        pieces=pieces(one.cuts, one.frame, names) if one.paving.detail is Detail.pieces else (),
+        counted=counted,
+        frame=one.frame,
     )
-
-
-def _slivers(cuts: Cuts) -> int:
-    tiles = cuts.counted.lattice.repeat.tiles
-    widths = np.array([float(min(tile.box.length, tile.box.width)) for tile in tiles]) / MICROMETRES
-    return int(np.sum(cuts.thickness < default("laying", "sliver").value * widths[cuts.tiles]))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from service.paving.laying.cuts import Cuts
+from service.paving.laying.pavings import Paving
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,11 @@ class Purchase:
     slabs: int
     bound: int
     model: str
+
+
+def purchases(cuts: Cuts, paving: Paving) -> tuple[Purchase, ...]:
+    """Slabs to buy for the cut ones, size by size, with offcuts used again unless only counts are asked for."""
+    return each_its_own(cuts, len(paving.slabs))
 
 
 def each_its_own(cuts: Cuts, sizes: int) -> tuple[Purchase, ...]:

@@ -156,6 +156,13 @@ class Lattice:
         """Grid units in a metre."""
         return self.fineness * MICROMETRES
 
+    def nearest(self, points: Whole) -> Whole:
+        """The same points of the repeat, rows x, y, in the repeat that begins at (0, 0)."""
+        (ux, uy), (vx, vy) = self.u, self.v
+        row = (ux * points[1] - uy * points[0]) // self.area
+        place = (vy * points[0] - vx * points[1]) // self.area
+        return np.array([points[0] - place * ux - row * vx, points[1] - place * uy - row * vy])
+
     @cached_property
     def bare(self) -> "Lattice":
         """The same without cells."""

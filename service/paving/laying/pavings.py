@@ -33,9 +33,14 @@ class Detail(Enum):
 
 
 class Search(StrEnum):
-    """An origin to be looked for: the one with the fewest slivers, then slabs to buy, cuts and sawing."""
+    """An origin to be looked for, by what comes first.
+
+    `fewest_cuts`: cut slabs, then slivers, slabs to buy, sawing. `fewest_slivers`: slivers, then
+    slabs to buy, cut slabs, sawing.
+    """
 
     fewest_cuts = "fewest_cuts"
+    fewest_slivers = "fewest_slivers"
 
 
 @dataclass(frozen=True, kw_only=True)
