@@ -43,15 +43,13 @@ def free_port() -> int:
 
 
 @contextmanager
-def served(ready: str = "/health/ready", application: str | None = None, **environment: str) -> Iterator[Server]:
+def served(application: str | None = None, **environment: str) -> Iterator[Server]:
     """A server under the service's own gunicorn configuration, stopped at the end.
 
     Parameters
     ----------
-    ready : str
-        The address that answers once it is up.
     application : str or None
-        Another application to serve under the same configuration; the service if None.
+        Another application to serve under it, which must answer /health/ready; the service if None.
     environment : str
         More environment variables.
     """
@@ -61,7 +59,7 @@ def served(ready: str = "/health/ready", application: str | None = None, **envir
     began = time.perf_counter()
     process = subprocess.Popen([*command, *([application] if application else [])], cwd=ROOT, env=variables)
     try:
-        _wait(process, f"http://127.0.0.1:{port}{ready}")
+        _wait(process, f"http://127.0.0.1:{port}/health/ready")
         yield Server(process, port, time.perf_counter() - began)
     finally:
         process.terminate()

@@ -1,0 +1,133 @@
+"""How fast the service answers, as a share of bare Flask: python -m tests.benchmarks.http
+
+Both run under docker/gunicorn.conf.py at the same time, on the same body, round by round in turn. A machine's speed
+comes and goes, so only the ratio of two neighbouring rounds counts, and of those the median.
+"""
+
+import json
+import os
+import platform
+import statistics
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from service import create_app
+from service.routes.resources import RESOURCES
+from service.settings import Settings
+from tests.benchmarks.loads import CONNECTIONS, Load, load
+from tests.container.servers import Server, served
+
+ROUNDS, SECONDS = 7, 1.0
+#: The least share of bare Flask's requests a second that each resource is to reach.
+TARGETS = {"areas": 0.65, "layers": 0.65, "beds": 0.65, "mixes": 0.65, "joints": 0.65, "takeoffs": 0.20}
+MOST_START_SECONDS = 2.0
+BARE = "tests.benchmarks.bare:app"
+
+
+def bodies() -> dict[str, bytes]:
+    """What each resource is asked: the contract's own example."""
+    create_app(Settings())
+    examples = {resource.noun: resource.example for resource in RESOURCES}
+    return {noun: json.dumps(examples[noun]).encode("ascii") for noun in TARGETS if noun in examples}
+
+
+@dataclass(frozen=True)
+class Side:
+    """One server in one round: requests a second, and what its workers spent on a request [s of one core]."""
+
+    rate: float
+    cost: float
+
+
+def rounds(service: Server, bare: Server, noun: str, body: bytes, loaded: Load) -> list[tuple[Side, Side]]:
+    """Bare Flask and the service, round by round, after one round each to warm up."""
+    path = f"/v1/{noun}"
+    turns = [tuple(side(server, path, body, loaded) for server in (bare, service)) for _ in range(ROUNDS + 1)]
+    return [(flask, ours) for flask, ours in turns[1:]]
+
+
+def side(server: Server, path: str, body: bytes, loaded: Load) -> Side:
+    """A server under load for one round."""
+    before = worker_seconds(server)
+    rate = loaded(server.port, path, body, SECONDS)
+    return Side(rate, (worker_seconds(server) - before) / (rate * SECONDS))
+
+
+def workers(server: Server) -> list[Path]:
+    """Where the kernel describes each worker."""
+    process = server.process.pid
+    children = Path(f"/proc/{process}/task/{process}/children").read_text("ascii").split()
+    return [Path("/proc", worker) for worker in children]
+
+
+def worker_seconds(server: Server) -> float:
+    """What the workers have used of the processor so far [s]."""
+    spent = 0
+    for worker in workers(server):
+        fields = (worker / "stat").read_text("ascii").rpartition(")")[2].split()
+        spent += int(fields[11]) + int(fields[12])
+    return spent / os.sysconf("SC_CLK_TCK")
+
+
+def worker_memory(server: Server) -> list[float]:
+    """Each worker's proportional share of memory [MB]."""
+    found = []
+    for worker in workers(server):
+        lines = (worker / "smaps_rollup").read_text("ascii").splitlines()
+        found += [int(line.split()[1]) / 1024 for line in lines if line.startswith("Pss:")]
+    return found
+
+
+def start_seconds() -> float:
+    """From the command to the first answer: the median of three starts [s]."""
+    times = []
+    for _ in range(3):
+        with served() as server:
+            times.append(server.started_in)
+    return statistics.median(times)
+
+
+def machine() -> str:
+    """The processor, its cores and the Python."""
+    lines = Path("/proc/cpuinfo").read_text("utf-8").splitlines()
+    model = next((line.partition(":")[2].strip() for line in lines if line.startswith("model name")), "unknown")
+    return f"{model}, {os.cpu_count()} cores, Python {platform.python_version()}"
+
+
+def row(noun: str, body: bytes, turns: list[tuple[Side, Side]]) -> tuple[str, float]:
+    """A line of the table, and the ratio that counts."""
+    ratios = sorted(ours.rate / flask.rate for flask, ours in turns)
+    ratio = statistics.median(ratios)
+    flask, ours = (statistics.median(each.rate for each in column) for column in zip(*turns, strict=True))
+    flask_cost, our_cost = (1e6 * min(each.cost for each in column) for column in zip(*turns, strict=True))
+    return (
+        f"{noun:<10}{len(body):>6}{flask:>8.0f}{ours:>8.0f}{ratio:>8.2f}{f'{ratios[0]:.2f}-{ratios[-1]:.2f}':>12}"
+        f"{TARGETS[noun]:>8.2f}{flask_cost:>9.0f}{our_cost:>9.0f}"
+    ), ratio
+
+
+def main() -> int:
+    """Print the figures; 0 if every target is met."""
+    name, loaded = load()
+    print(f"{machine()}; load by {name}, {CONNECTIONS} connections, {ROUNDS} rounds of {SECONDS:.0f} s")
+    print("                  requests a second, median   of the rounds             us of a worker, least")
+    print("POST /v1/   bytes   Flask    ours   ratio     between  target    Flask     ours")
+    missed = []
+    asked = bodies()
+    with served(BARE) as bare, served() as service:
+        for noun, body in asked.items():
+            line, ratio = row(noun, body, rounds(service, bare, noun, body, loaded))
+            print(line, flush=True)
+            missed += [noun] if ratio < TARGETS[noun] else []
+        memory = worker_memory(service)
+    start = start_seconds()
+    missed += ["start"] if start > MOST_START_SECONDS else []
+    print(f"first answer {start:.2f} s after the command; {max(memory):.0f} MB a worker (PSS, {len(memory)} workers)")
+    unmeasured = [noun for noun in TARGETS if noun not in asked]
+    print(f"missed: {', '.join(missed) or 'none'}; not there to be measured: {', '.join(unmeasured) or 'none'}")
+    return 1 if missed or unmeasured else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
