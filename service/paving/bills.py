@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from service.paving.counts import ceil
-from service.paving.formulas import formula
+from service.paving.errors import OutOfRange
+from service.paving.formulas import Formula, formula
 from service.paving.ordering.goods import Good, Goods, Unit
-from service.paving.ordering.packs import PackCount, cover
+from service.paving.ordering.packs import Cover, PackCount, cover
 from service.paving.reference import Assumption
 from service.paving.sheets import Sheet
 from service.paving.slabs import Slab
@@ -159,12 +160,10 @@ def bill(sheet: Sheet, wants: Sequence[Want], goods: Goods) -> tuple[BillLine, .
 
 
 def _line(sheet: Sheet, number: int, want: Want, goods: Goods) -> BillLine:
-    good = chosen_good(want, goods)
+    good, bought = _chosen(want, goods)
     unit = good.unit if good else next(iter(want.measures))
     net = want.measures[unit]
-    gross_formula = whole_gross_quantity if unit == "each" else gross_quantity
-    gross = sheet.work("gross", gross_formula, net, sheet.assume(want.allowance))
-    bought = cover(gross, good.packs) if good else None
+    gross = sheet.work("gross", _gross(unit), net, sheet.assume(want.allowance))
     quantity = bought.bought if bought else gross
     return BillLine(
         line=number,
@@ -183,12 +182,30 @@ def _line(sheet: Sheet, number: int, want: Want, goods: Goods) -> BillLine:
     )
 
 
-def chosen_good(want: Want, goods: Goods) -> Good | None:
-    """The first good of the catalogue that is what a job wants, or none."""
+def _gross(unit: str) -> Formula[[float, float]]:
+    return whole_gross_quantity if unit == "each" else gross_quantity
+
+
+def _chosen(want: Want, goods: Goods) -> tuple[Good | None, Cover | None]:
+    """The first good of the catalogue that is what a job wants and whose packs can hold it, or none.
+
+    Small amounts come in bags and large ones loose: where they are goods of their own, the
+    limits of their packs decide.
+    """
+    for good in fitting_goods(want, goods):
+        gross = _gross(good.unit)(want.measures[good.unit], want.allowance.value)
+        try:
+            return good, cover(gross, good.packs)
+        except OutOfRange:
+            continue
+    return None, None
+
+
+def fitting_goods(want: Want, goods: Goods) -> list[Good]:
+    """The goods of a catalogue that are what a job wants, in its order."""
     if want.item not in goods.items:
-        return None
-    fits = (good for good in goods.of_item(want.item) if good.unit in want.measures and _same_slab(good, want.slab))
-    return next(fits, None)
+        return []
+    return [good for good in goods.of_item(want.item) if good.unit in want.measures and _same_slab(good, want.slab)]
 
 
 def _same_slab(good: Good, wanted: Slab | None) -> bool:
