@@ -11,6 +11,7 @@ from service.routes.listings import LISTINGS, Listing
 from service.routes.problems import MEDIA_TYPE
 from service.routes.resources import RESOURCES, Resource
 from service.schemas.contract import Parts
+from service.schemas.tables import csv_text, figure_text, xml_text
 
 contract = Blueprint("contract", __name__)
 
@@ -31,13 +32,11 @@ _PROBLEMS = {
     "414": "The address is too long.",
     "415": "The body isn't declared as JSON.",
     "422": "The request fits this contract, but it can't be laid or built as asked.",
+    "431": "The headers are too long, or too many.",
     "500": "The service failed.",
 }
-_BY_QUERY, _BY_BODY, _PLAIN = (
-    ("400", "406", "414", "422", "500"),
-    ("400", "406", "413", "415", "422", "500"),
-    ("400", "406"),
-)
+_PLAIN = ("400", "406", "414", "431", "500")
+_BY_QUERY, _BY_BODY = (*_PLAIN, "422"), (*_PLAIN, "413", "415", "422")
 
 
 @cache
@@ -90,27 +89,26 @@ def _describe(parts: Parts, resource: Resource) -> None:
         parts.spec.path(path, operations=operations)
 
     get("get", "application/json", {"schema": answer, "example": example}, f"/v1/{noun}")
-    text = {"schema": {"type": "string"}}
-    get("csv", "text/csv", text, f"/v1/{noun}.csv")
-    get("xml", "application/xml", text, f"/v1/{noun}.xml")
+    get("csv", "text/csv", _text(csv_text(example, resource.answer.table)), f"/v1/{noun}.csv")
+    get("xml", "application/xml", _text(xml_text(noun, example)), f"/v1/{noun}.xml")
     if resource.drawing:
-        get("svg", "image/svg+xml", text, f"/v1/{noun}.svg")
+        get("svg", "image/svg+xml", _text(resource.example_drawing()), f"/v1/{noun}.svg")
     figures = resource.answer.singles
     if figures:
         which = {"name": "figure", "in": "path", "required": True, "schema": {"type": "string", "enum": figures}}
-        get("figure", "text/plain", text, f"/v1/{noun}/{{figure}}", (which,))
+        get("figure", "text/plain", _text(figure_text(example[figures[0]])), f"/v1/{noun}/{{figure}}", (which,))
 
 
 def _describe_listing(parts: Parts, listing: Listing) -> None:
     noun = listing.noun
     summary, description = listing.texts
     parts.spec.tag({"name": noun, "description": summary})
-    json = {"schema": parts.answer(listing.answer, None), "example": listing.shown()}
-    text = {"schema": {"type": "string"}}
+    shown = listing.shown()
+    json = {"schema": parts.answer(listing.answer, None), "example": shown}
     for kind, ending, media, content in (
         ("get", "", "application/json", json),
-        ("csv", ".csv", "text/csv", text),
-        ("xml", ".xml", "application/xml", text),
+        ("csv", ".csv", "text/csv", _text(csv_text(shown, listing.answer.table))),
+        ("xml", ".xml", "application/xml", _text(xml_text(noun, shown))),
     ):
         operation = {
             "tags": [noun],
@@ -150,6 +148,11 @@ def _post(
     }
 
 
+def _text(example: str) -> dict[str, Any]:
+    return {"schema": {"type": "string"}, "example": example}
+
+
 def _responses(media: str, content: dict[str, Any], problems: tuple[str, ...]) -> dict[str, Any]:
     answered = {"description": "The answer.", "content": {media: content}}
-    return {"200": answered, **{status: {"$ref": f"#/components/responses/Problem{status}"} for status in problems}}
+    refused = {status: {"$ref": f"#/components/responses/Problem{status}"} for status in sorted(problems)}
+    return {"200": answered, **refused}

@@ -89,4 +89,4 @@ def add_addresses(blueprint: Blueprint) -> None:
 
 def _unasked() -> None:
     if request.args:
-        raise Malformed([(pointer((name,)), "This list takes no query.") for name in request.args])
+        raise Malformed([(pointer(tuple(name.split("."))), "This list takes no query.") for name in request.args])

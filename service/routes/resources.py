@@ -22,10 +22,9 @@ from service.routes.bodies import body
 from service.schemas.answers import Answer
 from service.schemas.errors import Malformed, as_asked, pointer, refusal
 from service.schemas.fields import OneOf
-from service.schemas.quantities import decimal
 from service.schemas.queries import Query, unexpressed
 from service.schemas.requests import Request
-from service.schemas.tables import csv_text, xml_text
+from service.schemas.tables import csv_text, figure_text, xml_text
 
 Sum = Callable[..., Any]
 
@@ -71,11 +70,16 @@ class Resource:
         """What the example is answered with."""
         return self._answered(self._asked(self.example, refusal))[0]
 
+    def example_drawing(self) -> str:
+        """What the example is drawn as."""
+        return self.drawing(self._answered(self._asked(self.example, refusal))[1]) if self.drawing else ""
+
     def post(self) -> Response:
         """Answer a JSON body."""
         accepts("application/json")
         if request.args:
-            raise Malformed([(pointer((name,)), "A POST takes its fields in the body.") for name in request.args])
+            wrong = "A POST takes its fields in the body."
+            raise Malformed([(pointer(tuple(name.split("."))), wrong) for name in request.args])
         return as_json(self._answered(self._asked(body(), refusal))[0])
 
     def get(self) -> Response:
@@ -105,7 +109,7 @@ class Resource:
         """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
         accepts("text/plain")
         number = self._answered(self._queried())[0][figure]
-        return kept(Response("" if number is None else decimal(number), mimetype="text/plain"))
+        return kept(Response(figure_text(number), mimetype="text/plain"))
 
     def _asked(self, value: Any, refused: Callable[[Any], Exception]) -> Any:
         try:

@@ -8,6 +8,11 @@ from xml.etree import ElementTree
 from service.schemas.quantities import decimal
 
 
+def figure_text(number: float | None) -> str:
+    """One figure alone; nothing where there is none."""
+    return "" if number is None else decimal(number)
+
+
 def csv_text(answer: dict[str, Any], table: str) -> str:
     """The rows named by `table`, or one row of the answer's single figures."""
     rows = answer[table] if table else [answer]

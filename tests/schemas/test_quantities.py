@@ -40,7 +40,7 @@ PINT = {
 }  # fmt: skip
 SI = {
     "length": "m", "position": "m", "area": "m^2", "volume": "m^3", "mass": "kg", "density": "kg/m^3",
-    "rate": "m/s", "angle": "radian", "gradient": "dimensionless", "slope": "dimensionless", "slope": "dimensionless",
+    "rate": "m/s", "angle": "radian", "gradient": "dimensionless", "slope": "dimensionless",
 }  # fmt: skip
 #: Exact by definition: the international yard and pound (1959), the US gallon of 231 cubic inches,
 #: the UK gallon of 4.54609 litres (Units of Measurement Regulations 1995), tons of 2000 and 2240 pounds.
