@@ -27,6 +27,11 @@ class Book:
         return [row for row in self.tables[file.name].rows if row.whole]
 
     @cached_property
+    def goods(self) -> dict[str, Row]:
+        """Rows of goods by stock number; of two with one number the first."""
+        return {row.values["sku"]: row for row in reversed(self.rows(GOODS))}
+
+    @cached_property
     def packs_by_good(self) -> dict[str, list[Row]]:
         """Rows of packs by the good they hold."""
         return _by_good(self.rows(PACKS))

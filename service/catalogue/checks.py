@@ -23,7 +23,7 @@ def cross_faults(book: Book, given: dict[str, Any]) -> Iterator[Fault]:
     yield from _strays(SLABS, book)
     yield from _strays(PACKS, book)
     yield from _shared_stock_numbers(book)
-    for row in book.rows(GOODS):
+    for row in book.goods.values():
         yield from good_faults(book, row)
         yield from pack_faults(book, row, given)
     yield from _substitute_faults(book)
@@ -65,7 +65,7 @@ def _shared_stock_numbers(book: Book) -> Iterator[Fault]:
 
 
 def _substitute_faults(book: Book) -> Iterator[Fault]:
-    rows = {row.values["sku"]: row for row in book.rows(GOODS)}
+    rows = book.goods
     for row in rows.values():
         for sku in row.values.get("substitutes", ()):
             if sku == row.values["sku"]:

@@ -7,6 +7,7 @@ from service.catalogue.books import Book, sizes, unit_mass
 from service.catalogue.columns import CATALOGUE, GOODS, PACKS
 from service.catalogue.faults import Fault
 from service.catalogue.tables import Row
+from service.paving.ordering.items import item_units
 from service.paving.ordering.quantities import MASS_UNITS
 
 #: How far a roll may be from its sides, and a pack lighter than its content.
@@ -22,7 +23,8 @@ def pack_faults(book: Book, good: Row, given: dict[str, Any]) -> Iterator[Fault]
         yield Fault(GOODS.name, good.number, "sku", f"'{good.values['sku']}' has no pack in {PACKS.name}")
     for row in rows:
         yield from _count_faults(row)
-        yield from _content_faults(row, good.values["unit"])
+        if good.values["unit"] in item_units()[good.values["item"]]:
+            yield from _content_faults(row, good.values["unit"])
         yield from _money_faults(row, given)
         if "mass_kg" in row.values:
             yield from _mass_faults(row, _mass(book, good))
@@ -64,9 +66,9 @@ def _mass_faults(row: Row, mass: float | None) -> Iterator[Fault]:
 
 def _mixed_faults(rows: list[Row], sizes: list[Row]) -> Iterator[Fault]:
     """A mixed pack that doesn't hold what its pieces make, joints aside."""
-    if len(sizes) < 2:
+    if len(sizes) < 2 or any("pieces" not in row.values for row in sizes):
         return
-    area = sum(row.values.get("pieces", 0) * row.values["length_mm"] * row.values["width_mm"] for row in sizes)
+    area = sum(row.values["pieces"] * row.values["length_mm"] * row.values["width_mm"] for row in sizes)
     for row in rows:
         if not (1 - _SLACK) * area <= row.values["content"] <= (1 + _JOINTS) * area:
             yield _fault(row, "content", f"is {row.values['content']:g} m2, and the pieces make {area:.4g}")
