@@ -15,14 +15,13 @@ from dataclasses import dataclass
 
 from service.paving.areas import Area
 from service.paving.errors import OutOfRange
-from service.paving.laying.counts import Counted
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
-from service.paving.laying.pieces import Piece, pieces
+from service.paving.laying.pieces import Piece, cut_slabs, whole_slabs
 from service.paving.laying.repeats import paving_lattice
 from service.paving.laying.tolerances import least_strip
 from service.paving.outlines import Point
@@ -82,10 +81,9 @@ class Layout:
         origin that matters was tried; none if the origin was given, or if nothing says.
     pieces : tuple of Piece
         Every slab as laid, if asked for.
-    counted : Counted
-        The layout on the grid, for drawing it.
-    frame : Frame
-        Where the grid stands on plan.
+    laid : Laid
+        The layout on the grid, for drawing it: `laid.frame` turns the pattern's frame into plan,
+        `laid.counted.lattice` is the repeat, `courses` and `cut_slabs` give what is laid on it.
     """
 
     slabs_whole: int
@@ -107,8 +105,7 @@ class Layout:
     search: str | None
     gap: int | None
     pieces: tuple[Piece, ...]
-    counted: Counted
-    frame: Frame
+    laid: Laid
 
 
 def layout(area: Area, paving: Paving) -> Layout:
@@ -236,7 +233,8 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         tolerance=least_strip().value,
         search=search,
         gap=gap,
-        pieces=pieces(one.cuts, one.frame, names) if one.paving.detail is Detail.pieces else (),
-        counted=counted,
-        frame=one.frame,
+        pieces=(*whole_slabs(one.cuts, one.frame, names), *cut_slabs(one.cuts, one.frame, names))
+        if one.paving.detail is Detail.pieces
+        else (),
+        laid=one,
     )

@@ -72,21 +72,11 @@ class Tile:
 
 @dataclass(frozen=True)
 class Repeat:
-    """A pattern: tiles that repeat along two vectors [µm].
-
-    Raises
-    ------
-    BrokenIdentity
-        If the cells don't cover exactly one repeat.
-    """
+    """A pattern: tiles that repeat along two vectors [µm]."""
 
     u: Vector
     v: Vector
     tiles: tuple[Tile, ...]
-
-    def __post_init__(self) -> None:
-        if sum(tile.cell.area for tile in self.tiles) != self.area:
-            raise BrokenIdentity("The cells of the pattern don't cover its repeat.")
 
     @property
     def area(self) -> Exact:
@@ -172,12 +162,42 @@ class Lattice:
 def lattice(repeat: Repeat) -> Lattice:
     """A repeat on the coarsest grid that holds it exactly.
 
+    Raises
+    ------
+    BrokenIdentity
+        If the cells of the tiles don't cover exactly one repeat.
+
     Examples
     --------
     >>> cell = Box(0, 0, 200, 100)
     >>> lattice(Repeat((200, 0), (Fraction(200, 3), 100), (Tile(0, cell, cell),))).fineness
     12
     """
+    if sum(tile.cell.area for tile in repeat.tiles) != repeat.area:
+        raise BrokenIdentity("The cells of the pattern don't cover its repeat.")
+    return _on_grid(repeat)
+
+
+def patch(tiles: tuple[Tile, ...], span: int) -> Lattice:
+    """Slabs laid once and not repeated, for patterns without a repeat.
+
+    Parameters
+    ----------
+    tiles : tuple of Tile
+        Every slab with its cell; the cells must cover the ground, which the count checks.
+    span : int
+        More than the tiles and the ground together reach, along x and along y [µm].
+
+    Examples
+    --------
+    >>> whole = Box(0, 0, 200, 100)
+    >>> patch((Tile(0, whole, whole),), span=10_000_000).slabs
+    1
+    """
+    return _on_grid(Repeat((span, 0), (0, span), tiles))
+
+
+def _on_grid(repeat: Repeat) -> Lattice:
     fineness = STEP * lcm(*(Fraction(number).denominator for number in repeat.numbers))
     boxes = [tile.box for tile in repeat.tiles]
     if any(tile.box != tile.cell for tile in repeat.tiles):

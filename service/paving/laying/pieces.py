@@ -88,23 +88,54 @@ def sorts(lattice: Lattice, frame: Frame, names: Sequence[str]) -> Sorts:
     )
 
 
-def pieces(cuts: Cuts, frame: Frame, names: Sequence[str]) -> tuple[Piece, ...]:
-    """Every slab laid, whole ones first."""
-    counted = cuts.counted
-    keys = inner_keys(counted)
-    common = sorts(counted.lattice, frame, names)
-    cut = counted.touched.keys[counted.cut]
-    whole_ones = _pieces(counted, frame, common, keys, repeat((), keys.size))
-    return (*whole_ones, *_pieces(counted, frame, common, cut, outlines(cuts, frame)))
+def whole_slabs(cuts: Cuts, frame: Frame, names: Sequence[str]) -> tuple[Piece, ...]:
+    """Every slab laid whole."""
+    keys = whole_keys(cuts.counted)
+    return tuple(_pieces(cuts.counted, frame, sorts(cuts.counted.lattice, frame, names), keys, repeat((), keys.size)))
 
 
-def inner_keys(counted: Counted) -> Whole:
-    """Keys of all whole slabs, in order."""
+def cut_slabs(cuts: Cuts, frame: Frame, names: Sequence[str]) -> tuple[Piece, ...]:
+    """Every slab laid cut, with the outlines of what is kept of it."""
+    keys = cuts.counted.touched.keys[cuts.counted.cut]
+    return tuple(_pieces(cuts.counted, frame, sorts(cuts.counted.lattice, frame, names), keys, outlines(cuts, frame)))
+
+
+def whole_keys(counted: Counted) -> Whole:
+    """Keys of all slabs laid whole, in order: along each row of each tile of the repeat."""
     first, last = counted.rows.runs()
     slabs = counted.rows.places.box(first)[0] < counted.lattice.slabs
     _, keys = spans(first[slabs], last[slabs])
     inside = np.isin(keys, counted.touched.keys[: counted.sawn.cut.size], assume_unique=True, invert=True)
     return np.sort(np.concatenate((keys[inside], counted.touched.keys[counted.whole])))
+
+
+@dataclass(frozen=True)
+class Course:
+    """Whole slabs side by side along the first vector of the repeat.
+
+    Parameters
+    ----------
+    tile : int
+        Which slab of the repeat they are.
+    x, y : float
+        Lower left corner of the first one in the pattern's frame [m].
+    slabs : int
+        How many there are.
+    """
+
+    tile: int
+    x: float
+    y: float
+    slabs: int
+
+
+def courses(counted: Counted) -> tuple[Course, ...]:
+    """All whole slabs in courses, so that a drawing needn't list every slab."""
+    keys = whole_keys(counted)
+    first = np.flatnonzero(np.diff(keys, prepend=-2) > 1)
+    tile, x, y = corners(counted, keys[first])
+    slabs = np.diff(np.append(first, keys.size))
+    return tuple(map(Course, tile.tolist(), x.tolist(), y.tolist(), slabs.tolist()))
 
 
 def _pieces(counted: Counted, frame: Frame, common: Sorts, keys: Whole, kept: Iterable[Outlines]) -> Iterator[Piece]:
