@@ -151,11 +151,14 @@ def test_a_default_of_the_trade_lies_within_the_bounds_of_the_service() -> None:
 #: Endings that the code puts to a name, or before which it puts a key.
 ENDINGS = ("_plastic", "_semi_dry", "_slab_density", "_joint_width")
 KEYS = {*slab_materials(), *(material.key for material in materials())}
+#: Tables whose entries the code reads one by one, by name.
+READ_BY_NAME = {"layers", "beds", "joints", "mixes", "handling"}
 
 
-def test_every_default_is_read_by_the_service() -> None:
+def test_no_default_lies_idle() -> None:
     code = " ".join(path.read_text("utf-8") for path in Path(service.__file__).parent.rglob("*.py"))
-    for path, _ in ENTRIES:
-        file, _, name = path.partition(".")
+    names = [path.partition(".")[2] for path, _ in ENTRIES if path.partition(".")[0] in READ_BY_NAME]
+    assert len(names) >= 40
+    for name in names:
         stem = next((name.removesuffix(ending) for ending in ENDINGS if name.endswith(ending)), name)
-        assert file == "materials" or stem in KEYS or f'"{name}"' in code or f'"{stem}"' in code, path
+        assert stem in KEYS or f'"{name}"' in code or f'"{stem}"' in code, name
