@@ -24,7 +24,8 @@ from service.paving.areas import Area, MeasuredArea
 from service.paving.falls import Fall
 from service.paving.formulas import formula
 from service.paving.outlines import Point
-from service.paving.planes import Plane, highest_point, mean_over
+from service.paving.planes import Plane, highest_point, mean_over, volume_under_plane
+from service.paving.sheets import Sheet
 
 
 @formula
@@ -100,11 +101,12 @@ class Datum:
 
 @dataclass(frozen=True, slots=True)
 class LayerDepth:
-    """Depth of one layer over the area [m]."""
+    """Depth of one layer over the area [m], and its volume [m3]."""
 
     mean: float
     least: float
     greatest: float
+    volume: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,19 +118,21 @@ class Surfaces:
     sub_base: Plane
     formation: Plane
 
-    def laying_course_over(self, area: Area) -> LayerDepth:
-        """Depth of the laying course."""
-        return layer_depth_over(area, self.bed.above(self.sub_base))
+    @property
+    def laying_course(self) -> Plane:
+        """Depth of the laying course at every point."""
+        return self.bed.above(self.sub_base)
 
-    def sub_base_over(self, area: Area) -> LayerDepth:
-        """Depth of the sub-base."""
-        return layer_depth_over(area, self.sub_base.above(self.formation))
+    @property
+    def sub_base_layer(self) -> Plane:
+        """Depth of the sub-base at every point."""
+        return self.sub_base.above(self.formation)
 
 
-def layer_depth_over(area: Area, depth: Plane) -> LayerDepth:
-    """Mean, least and greatest depth of a layer over an area: exact under any plane."""
-    reach = depth.over(area)
-    return LayerDepth(mean_over(area, depth), reach.least, reach.greatest)
+def layer_depth(sheet: Sheet, area: Area, depth: Plane) -> LayerDepth:
+    """Mean, least and greatest depth of a layer over an area, and its volume: exact under any plane."""
+    reach, mean = depth.over(area), mean_over(area, depth)
+    return LayerDepth(mean, reach.least, reach.greatest, sheet.work("volume", volume_under_plane, area.net, mean))
 
 
 def finished_surface(area: Area | MeasuredArea, fall: Fall, datum: Datum) -> Plane:

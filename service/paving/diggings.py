@@ -4,8 +4,37 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from service.paving.build_ups import BuildUp
+from service.paving.formulas import formula
 from service.paving.reference import Assumption
 from service.paving.soils import Soil
+
+
+@formula
+def depth_to_formation(ground_level: float, formation_level: float, stripped: float) -> float:
+    """Depth of the dig at one point, under what is stripped.
+
+    Parameters
+    ----------
+    ground_level, formation_level : float
+        Levels there [m].
+    stripped : float
+        Depth of turf or topsoil taken off first [m].
+
+    Returns
+    -------
+    float
+        Depth [m]; negative where it is fill.
+
+    References
+    ----------
+    Geometry
+
+    Examples
+    --------
+    >>> round(depth_to_formation(0.0, -0.28, 0.04), 9)
+    0.24
+    """
+    return ground_level - formation_level - stripped
 
 
 class FillFrom(StrEnum):

@@ -16,7 +16,7 @@ from service.paving.build_ups import BuildUp, Datum, Surfaces, finished_surface,
 from service.paving.cartings import Skip, skips, tipper_loads
 from service.paving.cautions import caution
 from service.paving.dig_areas import dig_area
-from service.paving.diggings import Digging, FillFrom, Strip, Stripped
+from service.paving.diggings import Digging, FillFrom, Strip, Stripped, depth_to_formation
 from service.paving.earthworks import Earthwork, Prism, even_earthwork, prisms_volume
 from service.paving.errors import OutOfRange, within
 from service.paving.falls import Fall
@@ -155,7 +155,7 @@ def excavation(
     dug = area if isinstance(area, MeasuredArea) else dig_area(area, digging.over_dig)
     plan = _plan_area(sheet, dug)
     lies = laid.finished if ground is None else ground
-    work = _moved_earth(dug, lies, laid.formation.lowered(-digging.strip.depth.value if digging.strip else 0.0))
+    work = _moved_earth(sheet, dug, lies, laid.formation, digging.strip.depth.value if digging.strip else 0.0)
     volume, fill = _volume(sheet, "volume_in_place", work.cut), _volume(sheet, "fill", work.fill)
     strip = _strip_figures(sheet.section("strip"), plan, digging.strip)
     cut_area = plan if strip else sum(prism.area for prism in work.cut)
@@ -202,10 +202,17 @@ def _plan_area(sheet: Sheet, dug: Area | MeasuredArea) -> float:
     return sheet.work("dig_area", net_area, dug.shape.area(sheet, "dig_gross_area"), dug.openings_area)
 
 
-def _moved_earth(dug: Area | MeasuredArea, ground: Ground, formation: Plane) -> Earthwork:
-    if isinstance(dug, Area):
-        return earthwork(dug, ground, formation)
-    return even_earthwork(dug.net, ground.at((0.0, 0.0)) - formation.level)
+def _moved_earth(
+    sheet: Sheet, dug: Area | MeasuredArea, ground: Ground, formation: Plane, stripped: float
+) -> Earthwork:
+    if isinstance(ground, Survey) and isinstance(dug, Area):
+        return earthwork(dug, ground, formation.lowered(-stripped))
+    middle = dug.centroid if isinstance(dug, Area) else (0.0, 0.0)
+    levels = (ground.at(middle), formation.at(middle))
+    depth = sheet.work("depth_at_centroid", depth_to_formation, *levels, stripped)
+    if isinstance(dug, MeasuredArea):
+        return even_earthwork(dug.net, depth)
+    return earthwork(dug, ground, formation.lowered(-stripped))
 
 
 def _volume(sheet: Sheet, figure: str, prisms: tuple[Prism, ...]) -> float:

@@ -12,6 +12,7 @@ from service.paving.build_ups import (
     Tapers,
     build_up_depth,
     finished_surface,
+    layer_depth,
     surfaces,
 )
 from service.paving.cautions import caution
@@ -169,8 +170,8 @@ def level_figures(
         highest=finished.over(area).greatest,
         lowest=_lowest(sheet, area, finished),
         lowest_at=lowest_point(area, finished),
-        laying_course=laid.laying_course_over(area),
-        sub_base=laid.sub_base_over(area),
+        laying_course=layer_depth(sheet.section("laying_course"), area, laid.laying_course),
+        sub_base=layer_depth(sheet.section("sub_base"), area, laid.sub_base_layer),
         pegs=pegs(area, laid, sheet.assume(peg_spacing)),
     )
     _caution(sheet, figures, build_up, damp_proof_course)

@@ -8,7 +8,7 @@ o-----o-----o-----o
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -78,11 +78,19 @@ def _refuse_too_many(area: Area, spacing: float) -> None:
 
 def _round(outline: Outline, spacing: float) -> Iterator[Stake]:
     rises = outline.rises or (0.0,) * len(outline.points)
-    for (start, end), rise, length in zip(outline.sides, rises, outline.side_lengths, strict=True):
-        yield Stake(Place.CORNER, *start)
+    for k, ((start, end), rise, length) in enumerate(zip(outline.sides, rises, outline.side_lengths, strict=True)):
+        yield Stake(Place.EDGE if _runs_on(outline, k, rises) else Place.CORNER, *start)
         count = ceil(length / spacing)
-        for k in range(1, count):
-            yield Stake(Place.EDGE, *_along(start, end, rise, k / count))
+        for step in range(1, count):
+            yield Stake(Place.EDGE, *_along(start, end, rise, step / count))
+
+
+def _runs_on(outline: Outline, k: int, rises: Sequence[float]) -> bool:
+    """Whether a side is the same arc as the one before it: there is no corner between the halves of a circle."""
+    if not (rises[k - 1] and rises[k]):
+        return False
+    before, after = (Arc(*outline.sides[j], rises[j]) for j in (k - 1, k))
+    return math.dist(before.centre, after.centre) < 1e-9
 
 
 def _along(start: Point, end: Point, rise: float, share: float) -> Point:

@@ -9,7 +9,7 @@ level |.                      z = level − gradient x × reach x − gradient y
 import math
 from dataclasses import dataclass
 
-from service.paving.areas import Area
+from service.paving.areas import Area, MeasuredArea
 from service.paving.formulas import formula
 from service.paving.outlines import Outline, Point
 
@@ -229,6 +229,19 @@ def fall_run(area: Area, plane: Plane) -> float:
         return 0.0
     near, far = _ends(area.outline, (plane.gradient_x, plane.gradient_y))
     return plane.drop(far) / plane.gradient - plane.drop(near) / plane.gradient
+
+
+def section_ends(area: Area | MeasuredArea, plane: Plane) -> tuple[Point, Point]:
+    """Ends of a section through the middle of an area, from where a plane lies high to where it lies low [m].
+
+    Along x where it is level; of an area without a shape, across a square of the same size.
+    """
+    if isinstance(area, MeasuredArea):
+        return (0.0, 0.0), (math.sqrt(area.net), 0.0)
+    gx, gy = (1.0, 0.0) if plane.is_level else (plane.gradient_x / plane.gradient, plane.gradient_y / plane.gradient)
+    (cx, cy), ends = area.centroid, _ends(area.outline, (gx, gy))
+    near, far = ((x - cx) * gx + (y - cy) * gy for x, y in ends)
+    return (cx + gx * near, cy + gy * near), (cx + gx * far, cy + gy * far)
 
 
 def lowest_point(area: Area, plane: Plane) -> Point:

@@ -7,10 +7,12 @@ from service.routes import (
     areas,
     beds,
     contract,
+    excavations,
     health,
     joints,
     layers,
     layouts,
+    levels,
     listings,
     lists,
     mixes,
@@ -20,7 +22,7 @@ from service.routes import (
 )
 
 #: The resources, in the order of the contract: importing one makes it answer.
-NOUNS = (areas, layers, beds, mixes, joints, layouts, takeoffs, lists)
+NOUNS = (areas, layers, beds, mixes, joints, layouts, levels, excavations, takeoffs, lists)
 
 
 def register(app: Flask) -> None:
