@@ -87,6 +87,11 @@ def test_goods_and_packs_alone_are_a_catalogue(tmp_path: Path) -> None:
     assert len(read(tmp_path)) == 1
 
 
+def test_empty_headings_at_the_end_are_passed_over(tmp_path: Path) -> None:
+    taxes = SOUND["taxes.csv"].replace("\n", ",,\n")
+    assert faults(written(tmp_path, {"taxes.csv": taxes})) == ()
+
+
 @pytest.mark.parametrize("ending", ["\n", "\r\n", "\r"])
 def test_any_line_ending_a_byte_order_mark_blank_rows_and_spaces_are_read(tmp_path: Path, ending: str) -> None:
     goods = SOUND["goods.csv"].replace("SAND,", " SAND ,").replace("FLEECE,", "\n,,,,,,,,,,,\nFLEECE,")
@@ -96,6 +101,8 @@ def test_any_line_ending_a_byte_order_mark_blank_rows_and_spaces_are_read(tmp_pa
 
 CELLS = [
     ("goods.csv", "SAND,Sharp", "FLAG,Sharp", 4, "sku", "'FLAG' stands in row 2 already"),
+    ("goods.csv", "SAND,Sharp", "S" * 41 + ",Sharp", 4, "sku", "has 40 at most"),
+    ("goods.csv", "SAND,Sharp", "SA;ND,Sharp", 4, "sku", "holds a comma, semicolon"),
     ("goods.csv", "sharp_sand,t", "sharp_snad,t", 4, "item", "the nearest are sharp_sand"),
     ("goods.csv", "sharp_sand,t", "sharp_sand,tons", 4, "unit", "'tons' isn't on the list"),
     ("goods.csv", "sharp_sand,t", "sharp_sand,each", 4, "unit", "sharp_sand isn't sold by each; use t or kg"),
@@ -141,6 +148,7 @@ CELLS = [
     ("packs.csv", "61.25", "€61.25", 5, "price", "without a currency sign"),
     ("packs.csv", "61.25", '"1,061.25"', 5, "price", "'1,061.25' isn't an amount"),
     ("packs.csv", "61.25", "61.2500001", 5, "price", "isn't an amount"),
+    ("packs.csv", "0.85,,,,,61.25,5,,", "0.85,,,,,61.25,5,85,", 5, "mass_kg", "its content weighs 850 kg"),
     ("packs.csv", "985", "98.5", 3, "mass_kg", "its content weighs"),
     ("packs.csv", "roll,45", "roll,54", 6, "content", "the roll's sides make 45"),
     ("packs.csv", ",10,4.5", ",10,", 6, "roll_width_m", "both sides or none"),
@@ -148,6 +156,8 @@ CELLS = [
     ("taxes.csv", "5.5", "105.5", 3, "percent", "100 at most"),
     ("taxes.csv", "5.5", "5.5%", 3, "percent", "without the sign"),
     ("catalogue.csv", "places,2", "place,2", 5, "setting", "'place' isn't a setting"),
+    ("catalogue.csv", "places,2", ",2", 5, "setting", "is empty"),
+    ("catalogue.csv", "places,2", "places,", 5, "value", "is empty"),
     ("catalogue.csv", "places,2", "places,9", 5, "value", "between 0 and 4"),
     ("catalogue.csv", "places,2", "currency,GBP", 5, "setting", "'currency' stands twice"),
     ("catalogue.csv", ",EUR", ",€", 3, "value", "ISO 4217"),
@@ -175,6 +185,8 @@ def test_one_wrong_cell_brings_no_faults_in_its_train(
 ) -> None:
     consequences = {
         "'FLAG' stands": {("packs.csv", "good")},  # sand's packs hang in the air
+        "has 40 at most": {("packs.csv", "good")},
+        "holds a comma": {("packs.csv", "good")},
         "'FLOG2' isn't": {("goods.csv", "sku")},  # and the good has lost its size
         "ISO 4217": {("packs.csv", "price"), ("packs.csv", "deposit")},  # the prices have no currency
     }

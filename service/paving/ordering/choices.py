@@ -152,14 +152,13 @@ class _Search:
         self.turns = 0
 
     def follow(self, turn: int, choice: Choice, module: int) -> None:
-        """Follow a choice through the packs from a turn on.
+        """Follow a choice that may beat the best so far through the packs from a turn on.
 
         `module` is what a step of the first unlimited pack in use holds; 0 before there is one.
         """
         deficit = self.need - choice.total
         if deficit <= 0:
-            if self.best is None or choice[:3] < self.best[:3]:
-                self.best = choice
+            self.best = choice
         elif turn < len(self.offers):
             offer = self.offers[turn]
             for count in offer.counts(deficit, offer.most(module)):
