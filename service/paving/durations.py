@@ -1,0 +1,6 @@
+"""Durations that have names, in seconds."""
+
+from datetime import timedelta
+
+HOUR = timedelta(hours=1).total_seconds()
+DAY = timedelta(days=1).total_seconds()
