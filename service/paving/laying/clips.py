@@ -146,7 +146,11 @@ class Sides:
 
 
 def sides(seen: Sights) -> Sides:
-    """Follow the left and the bottom side of each box past its edge."""
+    """Follow the left and the bottom side of each box past its edge.
+
+    Beyond the edge the winding changes all the way to the far end of the side; if the reference point
+    lies beyond it already, it changes back on the way to the corner.
+    """
     x, y = REFERENCE
     reference = on_left(seen, x, y)
     up, along = _crossing(seen.x0, seen.x1, x), -_crossing(seen.y0, seen.y1, y)
@@ -154,8 +158,8 @@ def sides(seen: Sights) -> Sides:
     meets_y = np.clip(seen.y0 - seen.x0 * seen.dy / dx, 0.0, seen.width)
     meets_x = np.clip(seen.x0 - seen.y0 * seen.dx / dy, 0.0, seen.length)
     return Sides(
-        left=up * (reference == (up < 0)) * (seen.width - meets_y),
-        bottom=along * (reference == (along < 0)) * (seen.length - meets_x),
+        left=up * np.where(reference == (up < 0), seen.width - meets_y, -meets_y),
+        bottom=along * np.where(reference == (along < 0), seen.length - meets_x, -meets_x),
         reference=reference,
     )
 
