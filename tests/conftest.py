@@ -48,7 +48,8 @@ class Operation:
     @property
     def parameters(self) -> dict[str, dict[str, Any]]:
         """Schemas of the names of its query."""
-        return {p["name"]: p["schema"] for p in self.document.get("parameters", []) if p["in"] == "query"}
+        named = [resolved(parameter) for parameter in self.document.get("parameters", [])]
+        return {p["name"]: p["schema"] for p in named if p["in"] == "query"}
 
 
 @dataclass(frozen=True)
@@ -149,7 +150,7 @@ OPERATIONS = _operations()
 
 def _asked() -> Iterator[Asked]:
     for operation in OPERATIONS:
-        if operation.method == "post":
+        if operation.method == "post" and "application/json" in operation.document["responses"]["200"]["content"]:
             content = operation.document["requestBody"]["content"]["application/json"]
             yield Asked(operation, f"{operation.noun}-in-the-contract", content["example"])
     for path in sorted(EXAMPLES.glob("post_*.json")):

@@ -66,37 +66,67 @@ def openapi() -> Response:
 
 
 def _describe(parts: Parts, resource: Resource) -> None:
-    noun = resource.noun
-    summary, description = resource.texts
-    parts.spec.tag({"name": noun, "description": summary})
-    common = {"tags": [noun], "description": description or summary}
+    """Write down every address of a resource."""
+    noun, example = resource.noun, resource.example_answer()
+    parts.spec.tag({"name": noun, "description": resource.texts[0]})
+    for name, parameter in resource.query.parameters.items():
+        parts.spec.components.parameter(f"{noun}.{name}", "query", parameter.document())
     question = parts.question(resource.question)
     answer = parts.answer(resource.answer, question)
-    parameters = [parameter.document() for parameter in resource.query.parameters.values()]
-    example = resource.example_answer()
+    body = {"application/json": {"schema": question, "example": resource.example}}
+    contents = {
+        "get": ("", "application/json", {"schema": answer, "example": example}),
+        "csv": (".csv", "text/csv", _text(csv_text(example, resource.answer.table))),
+        "xml": (".xml", "application/xml", _text(xml_text(noun, example))),
+        "svg": (".svg", "image/svg+xml", _text(resource.example_drawing())),
+        "figure": ("/{figure}", "text/plain", _text(_first_figure(resource, example))),
+    }
+    for kind, (ending, media, content) in contents.items():
+        if (kind == "svg" and not resource.drawing) or (kind == "figure" and not resource.answer.singles):
+            continue
+        operations = {"get": _get(resource, kind, media, content)}
+        if kind in ("get", "svg"):
+            operations["post"] = _post(resource, kind, body, _responses(media, content, _BY_BODY))
+        parts.spec.path(f"/v1/{noun}{ending}", operations=operations)
 
-    def get(kind: str, media: str, content: dict[str, Any], path: str, more: tuple[dict[str, Any], ...] = ()) -> None:
-        operation = {
-            **common,
-            "operationId": f"{kind}_{noun.replace('-', '_')}",
-            "summary": f"{summary} {_AS[kind]}".strip(),
-            "parameters": [*more, *parameters],
-            "responses": _responses(media, content, (*_BY_QUERY, "404") if kind == "figure" else _BY_QUERY),
-        }
-        operations = {"get": operation}
-        if kind == "get":
-            operations["post"] = _post(common, noun, summary, question, answer, resource.example, example)
-        parts.spec.path(path, operations=operations)
 
-    get("get", "application/json", {"schema": answer, "example": example}, f"/v1/{noun}")
-    get("csv", "text/csv", _text(csv_text(example, resource.answer.table)), f"/v1/{noun}.csv")
-    get("xml", "application/xml", _text(xml_text(noun, example)), f"/v1/{noun}.xml")
-    if resource.drawing:
-        get("svg", "image/svg+xml", _text(resource.example_drawing()), f"/v1/{noun}.svg")
+def _first_figure(resource: Resource, example: dict[str, Any]) -> str:
     figures = resource.answer.singles
-    if figures:
-        which = {"name": "figure", "in": "path", "required": True, "schema": {"type": "string", "enum": figures}}
-        get("figure", "text/plain", _text(figure_text(example[figures[0]])), f"/v1/{noun}/{{figure}}", (which,))
+    return figure_text(example[figures[0]]) if figures else ""
+
+
+def _get(resource: Resource, kind: str, media: str, content: dict[str, Any]) -> dict[str, Any]:
+    # apispec writes a reference for the name of a component.
+    parameters: list[Any] = [f"{resource.noun}.{name}" for name in resource.query.parameters]
+    problems: tuple[str, ...] = _BY_QUERY
+    if kind == "figure":
+        schema = {"type": "string", "enum": resource.answer.singles}
+        parameters.insert(0, {"name": "figure", "in": "path", "required": True, "schema": schema})
+        problems = (*_BY_QUERY, "404")
+    return {
+        **_heading(resource, kind, kind),
+        "parameters": parameters,
+        "responses": _responses(media, content, problems),
+    }
+
+
+def _post(resource: Resource, kind: str, body: dict[str, Any], responses: dict[str, Any]) -> dict[str, Any]:
+    name = "post" if kind == "get" else f"post_{kind}"
+    return {
+        **_heading(resource, kind, name),
+        "requestBody": {"required": True, "content": body},
+        "responses": responses,
+    }
+
+
+def _heading(resource: Resource, kind: str, name: str) -> dict[str, Any]:
+    summary, description = resource.texts
+    return {
+        "tags": [resource.noun],
+        "description": description or summary,
+        "operationId": f"{name}_{resource.noun.replace('-', '_')}",
+        "summary": f"{summary} {_AS[kind]}".strip(),
+    }
 
 
 def _describe_listing(parts: Parts, listing: Listing) -> None:
@@ -127,25 +157,6 @@ _AS = {
     "svg": "As a drawing.",
     "figure": "One figure as plain text.",
 }
-
-
-def _post(
-    common: dict[str, Any],
-    noun: str,
-    summary: str,
-    question: dict[str, Any],
-    answer: dict[str, Any],
-    example: dict[str, Any],
-    example_answer: dict[str, Any],
-) -> dict[str, Any]:
-    content = {"application/json": {"schema": question, "example": example}}
-    return {
-        **common,
-        "operationId": f"post_{noun.replace('-', '_')}",
-        "summary": summary,
-        "requestBody": {"required": True, "content": content},
-        "responses": _responses("application/json", {"schema": answer, "example": example_answer}, _BY_BODY),
-    }
 
 
 def _text(example: str) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """/v1/layouts"""
 
+from service.drawings.layouts import layout_drawing
 from service.paving.areas import Area
 from service.paving.layouts import Layout, Paving
 from service.paving.sheets import Sheet
@@ -18,6 +19,7 @@ from service.schemas.layouts import LayoutAnswer, LayoutQuestion
         "pattern": "stretcher_bond",
         "joint": "8 mm",
     },
+    drawing=layout_drawing,
 )
 def layouts(sheet: Sheet, area: Area, paving: Paving) -> Layout:
     """A pattern laid on a shape: whole and cut slabs counted exactly.

@@ -67,8 +67,9 @@ class Resource:
         return " ".join(summary.split()), " ".join(description.split())
 
     def example_answer(self) -> dict[str, Any]:
-        """What the example is answered with."""
-        return self._answered(self._asked(self.example, refusal))[0]
+        """What the example is answered with, but for the workings, which would swell the contract."""
+        answer = self._answered(self._asked(self.example, refusal))[0]
+        return {key: value for key, value in answer.items() if key != "workings"}
 
     def example_drawing(self) -> str:
         """What the example is drawn as."""
@@ -77,10 +78,7 @@ class Resource:
     def post(self) -> Response:
         """Answer a JSON body."""
         accepts("application/json")
-        if request.args:
-            wrong = "A POST takes its fields in the body."
-            raise Malformed([(pointer(tuple(name.split("."))), wrong) for name in request.args])
-        return as_json(self._answered(self._asked(body(), refusal))[0])
+        return as_json(self._answered(self._posted())[0])
 
     def get(self) -> Response:
         """Answer a query."""
@@ -101,9 +99,12 @@ class Resource:
     def svg(self) -> Response:
         """Answer a query with a drawing."""
         accepts("image/svg+xml")
-        if self.drawing is None:
-            raise NotFound
-        return kept(Response(self.drawing(self._answered(self._queried())[1]), mimetype="image/svg+xml"))
+        return kept(self._drawn(self._queried()))
+
+    def post_svg(self) -> Response:
+        """Answer a JSON body with a drawing."""
+        accepts("image/svg+xml")
+        return self._drawn(self._posted())
 
     def figure(self, figure: str) -> Response:
         """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
@@ -116,6 +117,19 @@ class Resource:
             return self.question.deserialize(value) if isinstance(self.question, OneOf) else self.question.load(value)
         except ValidationError as error:
             raise refused(error.messages) from None
+
+    def _posted(self) -> Any:
+        if request.args:
+            wrong = "A POST takes its fields in the body."
+            raise Malformed([(pointer(tuple(name.split("."))), wrong) for name in request.args])
+        return self._asked(body(), refusal)
+
+    def _drawn(self, data: Any) -> Response:
+        if self.drawing is None:
+            raise NotFound
+        response = Response(self.drawing(self._answered(data)[1]), mimetype="image/svg+xml")
+        response.headers["Cache-Control"] = "no-store"
+        return response
 
     def _queried(self) -> Any:
         return self._asked(self.query.nested(list(request.args.items(multi=True))), unexpressed)
@@ -168,6 +182,7 @@ def _add_addresses(blueprint: Blueprint, resource: Resource) -> None:
     blueprint.add_url_rule(f"{address}.xml", f"{noun}-xml", resource.xml)
     if resource.drawing:
         blueprint.add_url_rule(f"{address}.svg", f"{noun}-svg", resource.svg)
+        blueprint.add_url_rule(f"{address}.svg", f"{noun}-svg-post", resource.post_svg, methods=["POST"])
     figures = ",".join(resource.answer.singles)
     if figures:
         blueprint.add_url_rule(f"{address}/<any({figures}):figure>", f"{noun}-figure", resource.figure)

@@ -1,5 +1,6 @@
 """/v1/takeoffs"""
 
+from service.drawings.layouts import layout_drawing
 from service.paving.sheets import Sheet
 from service.paving.takeoffs import Job, TakeOff, takeoff
 from service.routes.goods import goods
@@ -31,7 +32,12 @@ DEMO = {
 }
 
 
-@resource("takeoffs", TakeOffQuestion(), TakeOffAnswer(), example=DEMO)
+def drawing(taken: TakeOff) -> str:
+    """The slabs of a whole job as laid."""
+    return layout_drawing(taken.layout)
+
+
+@resource("takeoffs", TakeOffQuestion(), TakeOffAnswer(), example=DEMO, drawing=drawing)
 def takeoffs(sheet: Sheet, job: Job) -> TakeOff:
     """A whole job: what to buy, line by line in order of work, and what it weighs.
 

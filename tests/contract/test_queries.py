@@ -136,7 +136,7 @@ def test_a_name_given_twice_in_a_query_is_pointed_at(client, operation):
 
 
 def _figure(operation):
-    which = [p for p in operation.document.get("parameters", []) if p["in"] == "path"]
+    which = [p for p in operation.document.get("parameters", []) if p.get("in") == "path"]
     return which[0]["schema"]["enum"][0] if which else ""
 
 
