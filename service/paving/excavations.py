@@ -279,8 +279,9 @@ def _caution(sheet: Sheet, figures: Excavation, ground: Ground | None, digging: 
     if ground is None:
         sheet.caution(caution("ground_unmeasured", "The ground is taken to lie at the finished level everywhere."))
     if digging.over_dig == 0:
-        usual = default("excavations", "over_dig").value * 1000
-        sheet.caution(caution("no_over_dig", f"No over-dig is given; {usual:.0f} mm is usual at a haunched edge."))
+        usual = default("excavations", "over_dig").value
+        because = f"No over-dig is given; {usual * 1000:.0f} mm is usual at a haunched edge."
+        sheet.caution(caution("no_over_dig", because))
     if isinstance(ground, Survey) and isinstance(figures.dug, Area) and max(ground.past(figures.dug.rings)) > 0:
         sheet.caution(caution("ground_beyond_spots", "The dig reaches past the outermost spot levels."))
     if figures.carted_loose > 0:
