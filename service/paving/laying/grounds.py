@@ -126,6 +126,6 @@ def _joined(points: Whole, sizes: list[int]) -> tuple[Whole, list[int]]:
         return points, sizes
     openings = shapely.union_all([shapely.Polygon(ring) for ring in rings[1:]], grid_size=1)
     left = shapely.difference(shapely.Polygon(rings[0]), openings, grid_size=1)
-    clear = shapely.get_rings(shapely.orient_polygons(left))
+    clear = shapely.get_rings(shapely.get_parts(shapely.orient_polygons(left)))
     found = [np.rint(shapely.get_coordinates(ring)[:-1].T).astype(np.int64) for ring in clear]
     return np.concatenate(found, axis=1), [ring.shape[1] for ring in found]
