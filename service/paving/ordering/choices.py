@@ -178,7 +178,7 @@ class _Search:
         bound = self._bound(turn + 1, after, left)
         if self.best is None or bound < self.best[:3]:
             self.follow(turn + 1, after, anchor)
-        return not left or not self._beats_all(bound)
+        return not left or not self._beats_all(bound, offer)
 
     def _count_turn(self) -> None:
         self.turns += 1
@@ -204,12 +204,18 @@ class _Search:
             choice.packs + -(-left // offer.largest),
         )
 
-    def _beats_all(self, bound: tuple[int, int, int]) -> bool:
-        """Whether the best choice so far beats a bound, and every bound with fewer of the pack in turn."""
+    def _beats_all(self, bound: tuple[int, int, int], offer: _Offer) -> bool:
+        """Whether the best choice so far beats a bound, and every bound with fewer of an offer.
+
+        With fewer of it the price can only rise; the number of packs can only rise if those
+        that follow are no larger.
+        """
         best = self.best
         if best is None or bound[0] < best.price:
             return False
-        return bound[0] > best.price or (best.total == self.ideal and bound[2] >= best.packs)
+        if bound[0] > best.price:
+            return True
+        return best.total == self.ideal and bound[2] >= best.packs and offer.content == offer.largest
 
 
 def _added(choice: Choice, offer: _Offer, count: int) -> Choice:

@@ -48,6 +48,23 @@ def any_case(random: Random) -> Case:
     return Case(random.randint(1, 400), tuple(packs))
 
 
+def any_case_of_ties(random: Random) -> Case:
+    """Small packs at small prices: many choices cost the same, and hold the same."""
+    packs = tuple(
+        Pack(
+            name=f"pack of {content}",
+            content=content / 1000,
+            sku="P",
+            least=random.choice([0, 0, 0, 2, 3]),
+            step=random.choice([1, 1, 2]),
+            most=random.choice([None, None, 1, 2, 4]),
+            price=Decimal(random.randint(1, 6)),
+        )
+        for content in (random.randint(1, 9) for _ in range(random.randint(2, 5)))
+    )
+    return Case(random.randint(1, 30), packs)
+
+
 def sold_counts(pack: Pack, need: int) -> list[int]:
     """Counts a pack can be bought in, up to the first that is enough by itself."""
     counts, count = [0], pack.least or pack.step
@@ -103,6 +120,24 @@ def test_two_thousand_covers_equal_the_best_of_all_choices() -> None:
     for _ in range(2000):
         case = any_case(random)
         assert answer(case) == best_of_all(case), case
+
+
+def test_of_two_thousand_covers_at_the_same_price_the_one_with_least_and_fewest_is_taken() -> None:
+    random = Random(24)
+    for _ in range(2000):
+        case = any_case_of_ties(random)
+        assert answer(case) == best_of_all(case), case
+
+
+def test_a_larger_pack_of_poorer_value_may_make_for_fewer_packs_at_the_same_price() -> None:
+    packs = (
+        Pack("three", 0.003, "P", least=2, step=2, price=Decimal(2)),
+        Pack("two", 0.002, "P", least=3, step=2, price=Decimal(1)),
+        Pack("five", 0.005, "P", price=Decimal(3)),
+        Pack("seven", 0.007, "P", step=2, most=2, price=Decimal(4)),
+    )
+    case = Case(28, packs)
+    assert answer(case) == best_of_all(case) == (15, 28, 9)
 
 
 def test_some_of_those_cases_can_be_covered_and_some_cannot() -> None:
