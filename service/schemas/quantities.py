@@ -169,7 +169,7 @@ class _Gradient(Dimension):
         """In per cent where that is exact, else as "1 in 60"."""
         slope = super().text(value)
         run = plain(1 / value) if value else ""
-        return f"1 in {run}" if run and super().value(slope) != value == 1 / float(run) else slope
+        return f"1 in {run}" if run.strip("0") and super().value(slope) != value == 1 / float(run) else slope
 
     def settled(self, value: float) -> float:
         return value if "1 in " in self.text(value) else super().settled(value)
