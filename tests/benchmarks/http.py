@@ -1,4 +1,4 @@
-"""How fast the service answers, as a share of bare Flask: python -m tests.benchmarks.http
+"""How fast the service answers, as a share of bare Flask: python -m tests.benchmarks.http [--no-workings]
 
 Both run under docker/gunicorn.conf.py at the same time, on the same body, round by round in turn. A machine's speed
 comes and goes, so only the ratio of two neighbouring rounds counts, and of those the median.
@@ -25,10 +25,10 @@ MOST_START_SECONDS = 2.0
 BARE = "tests.benchmarks.bare:app"
 
 
-def bodies() -> dict[str, bytes]:
-    """What each resource is asked: the contract's own example."""
+def bodies(more: dict[str, bool]) -> dict[str, bytes]:
+    """What each resource is asked: the contract's own example, with a field or two more."""
     create_app(Settings())
-    examples = {resource.noun: resource.example for resource in RESOURCES}
+    examples = {resource.noun: resource.example | more for resource in RESOURCES}
     return {noun: json.dumps(examples[noun]).encode("ascii") for noun in TARGETS if noun in examples}
 
 
@@ -114,7 +114,7 @@ def main() -> int:
     print("                  requests a second, median   of the rounds             us of a worker, least")
     print("POST /v1/   bytes   Flask    ours   ratio     between  target    Flask     ours")
     missed = []
-    asked = bodies()
+    asked = bodies({"workings": False} if "--no-workings" in sys.argv[1:] else {})
     with served(BARE) as bare, served() as service:
         for noun, body in asked.items():
             line, ratio = row(noun, body, rounds(service, bare, noun, body, loaded))
