@@ -176,12 +176,9 @@ class _Course:
 
 
 def _used(sheet: Sheet, method: Method, course: _Course) -> MethodUse:
-    match method:
-        case Method.SPOT_BED | Method.RIBBON_BED:
-            return _under_slabs(sheet, method, course)
-        case Method.FULL_BED | Method.SCREEDED:
-            volume = sheet.work("volume", compacted_volume, course.area, course.depth)
-            return MethodUse(method, volume, 1.0)
+    if method in (Method.SPOT_BED, Method.RIBBON_BED):
+        return _under_slabs(sheet, method, course)
+    return MethodUse(method, sheet.work("volume", compacted_volume, course.area, course.depth), 1.0)
 
 
 def _by_method(sheet: Sheet, course: _Course) -> tuple[MethodUse, ...]:

@@ -116,6 +116,7 @@ def test_spots_and_ribbons_without_a_slab_are_refused(sheet: Sheet, method: Meth
         (Method.SPOT_BED, {"dabs": Dabs(depth=0.03)}, ("dabs", "depth")),
         (Method.SPOT_BED, {"dabs": Dabs(per_slab=50)}, ("dabs",)),
         (Method.RIBBON_BED, {"slab": BLOCK}, ("ribbons",)),
+        (Method.RIBBON_BED, {"slab": Slab("plank", 0.9, 0.15, 0.05)}, ("ribbons",)),
         (Method.RIBBON_BED, {"ribbons": Ribbons(depth=0.01)}, ("ribbons", "depth")),
         (Method.RIBBON_BED, {"ribbons": Ribbons(width=0.25)}, ("ribbons",)),
         (Method.RIBBON_BED, {"ribbons": Ribbons(width=0.15, depth=0.15)}, ("ribbons",)),
@@ -168,6 +169,29 @@ def test_a_tapered_bed_out_of_the_usual_is_cautioned_with_both_its_ends(sheet: S
 def test_each_method_carries_its_own_cautions(sheet: Sheet, method: Method, codes: set[str]) -> None:
     laid(sheet, method)
     assert set(sheet.cautions) == codes
+
+
+def test_dabs_that_are_too_much_are_told_with_the_slab(sheet: Sheet) -> None:
+    with pytest.raises(OutOfRange, match="under a slab of 200 x 100 mm"):
+        laid(sheet, Method.SPOT_BED, slab=BLOCK)
+
+
+def test_strips_that_leave_no_gap_are_told_with_the_slab(sheet: Sheet) -> None:
+    with pytest.raises(OutOfRange, match="Strips 75 mm wide leave no gap under a slab of 200 x 100 mm"):
+        laid(sheet, Method.RIBBON_BED, slab=BLOCK)
+
+
+def test_the_share_that_is_held_is_told_in_percent(sheet: Sheet) -> None:
+    # 5 discs of 150 mm by 1.5 in 600 x 600 mm: 0.1325 of 0.36 m2.
+    laid(sheet, Method.SPOT_BED)
+    assert sheet.cautions["partial_support"].because == "Only 37 % of each slab is held."
+
+
+def test_dabs_that_stand_as_high_as_the_bed_just_touch_the_slab(sheet: Sheet) -> None:
+    found = laid(sheet, Method.SPOT_BED, dabs=Dabs(5, 0.15, 0.04))
+    assert found.support == pytest.approx(5 * math.pi * 0.075**2 / 0.36)
+    with pytest.raises(OutOfRange, match=r"^Laid 39 mm high they don't reach a slab 40 mm up"):
+        laid(sheet, Method.SPOT_BED, dabs=Dabs(5, 0.15, 0.039))
 
 
 def test_given_dabs_are_named_as_given(sheet: Sheet) -> None:

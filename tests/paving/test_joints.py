@@ -77,6 +77,16 @@ def test_a_joint_no_one_fills_is_refused_with_its_place(sheet: Sheet, width: flo
     assert refusal.value.place == (place,)
 
 
+def test_a_refused_joint_is_told_with_its_limits_in_millimetres(sheet: Sheet) -> None:
+    with pytest.raises(OutOfRange, match=r"^No joint is filled 70 mm wide: give 0\.5 to 60 mm\.$"):
+        filled(sheet, Filler.MORTAR, 0.07)
+
+
+@pytest.mark.parametrize(("width", "depth"), [(0.0005, 0.04), (0.06, 0.04), (0.01, 0.002), (0.01, 0.4)])
+def test_the_limits_of_a_joint_can_still_be_filled(sheet: Sheet, width: float, depth: float) -> None:
+    assert filled(sheet, Filler.MORTAR, width, depth).volume == pytest.approx(100 * width * depth)
+
+
 def test_a_joint_known_by_its_area_is_refused_at_its_depth(sheet: Sheet) -> None:
     with pytest.raises(OutOfRange, match="deep") as refusal:
         joint_fill_area(sheet, 1.0, 100.0, 0.5, Filler.DRIED_SAND, SAND)
@@ -106,7 +116,7 @@ def test_a_joint_too_narrow_or_too_wide_for_its_filler_is_cautioned(
 
 def test_a_layout_says_how_wide_its_joints_are_to_be_cautioned(sheet: Sheet) -> None:
     joint_fill_area(sheet, 1.0, 100.0, 0.04, Filler.DRIED_SAND, SAND, width=0.01)
-    assert "this one is 10 mm" in sheet.cautions["joint_width"].because
+    assert sheet.cautions["joint_width"].because.endswith("joints of 2 to 5 mm; this one is 10 mm.")
 
 
 @pytest.mark.parametrize(

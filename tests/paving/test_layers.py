@@ -130,10 +130,20 @@ def test_a_depth_no_one_lays_is_refused_with_its_place(sheet: Sheet, depth: Dept
     assert refusal.value.place == place
 
 
+def test_a_refused_depth_is_told_with_its_limits_in_millimetres(sheet: Sheet) -> None:
+    with pytest.raises(OutOfRange, match=r"^A depth of 2500 mm isn't laid: give 5 to 2000 mm\.$"):
+        laid(sheet, MeasuredArea(1.0), Depth(2.5, 2.5))
+
+
+@pytest.mark.parametrize("depth", [0.005, 2.0])
+def test_the_limits_of_a_depth_can_still_be_laid(sheet: Sheet, depth: float) -> None:
+    assert laid(sheet, MeasuredArea(1.0), Depth(depth, depth)).mean_depth == depth
+
+
 def test_a_lift_too_thick_for_a_hand_fed_plate_is_cautioned_with_the_lifts_it_needs(sheet: Sheet) -> None:
     laid(sheet, MeasuredArea(1.0), Depth(0.4, 0.4))
-    assert "A lift is 200 mm" in sheet.cautions["thick_lift"].because
-    assert "3 lifts" in sheet.cautions["thick_lift"].because
+    because = "A lift is 200 mm; with a hand-fed plate, at 150 mm, it takes 3 lifts."
+    assert sheet.cautions["thick_lift"].because == because
 
 
 def test_a_layer_of_150_mm_is_not_too_thick_for_a_hand_fed_plate(sheet: Sheet) -> None:
@@ -143,10 +153,15 @@ def test_a_layer_of_150_mm_is_not_too_thick_for_a_hand_fed_plate(sheet: Sheet) -
 
 def test_a_layer_thinner_than_two_of_its_stones_is_cautioned(sheet: Sheet) -> None:
     laid(sheet, MeasuredArea(1.0), Depth(0.05, 0.05))
-    assert "thin_layer" in sheet.cautions
+    assert sheet.cautions["thin_layer"].because.startswith("50 mm is less than 63 mm for Type 1")
     fine = Sheet()
     layer(fine, MeasuredArea(1.0), material("sharp_sand"), Depth(0.05, 0.05), LIFT)
     assert "thin_layer" not in fine.cautions
+
+
+def test_a_layer_of_just_two_of_its_stones_is_thick_enough(sheet: Sheet) -> None:
+    laid(sheet, MeasuredArea(1.0), Depth(0.063, 0.063))
+    assert "thin_layer" not in sheet.cautions
 
 
 def test_compacting_stone_carries_the_caution_of_vibration_but_pouring_concrete_does_not(sheet: Sheet) -> None:

@@ -210,6 +210,20 @@ def test_more_water_by_ratio_makes_the_cement_go_further() -> None:
     assert wet.cement_per_volume < stiff.cement_per_volume
 
 
+def test_the_rule_of_thumb_takes_2_to_8_for_1_to_4() -> None:
+    assert mixed(Parts(2, 8)).rule_of_thumb_cement == pytest.approx(mixed(Parts(1, 4)).rule_of_thumb_cement)
+
+
+@pytest.mark.parametrize("volume", [1e-6, 1e4])
+def test_the_limits_of_a_volume_can_still_be_mixed(volume: float) -> None:
+    assert mixed(Parts(1, 4), volume=volume).cement > 0
+
+
+@pytest.mark.parametrize("parts", [Parts(1, 0.5), Parts(1, 12), Parts(1, 4, 8)])
+def test_the_limits_of_the_parts_can_still_be_mixed(parts: Parts) -> None:
+    assert mixed(parts).cement > 0
+
+
 def test_485_kg_of_cement_are_20_bags() -> None:
     """Arithmetic: 485 / 25 = 19.4, rounded up."""
     assert mixer_loads.whole_bags(485.0, 25.0) == 20
@@ -256,10 +270,12 @@ def test_sand_denser_loose_than_its_grains_is_refused() -> None:
     with pytest.raises(OutOfRange, match="below 2650 kg/m3") as refusal:
         mixed(Parts(1, 4), sand_bulk_density=BASIS.sand_bulk_density.given(2700.0))
     assert refusal.value.place == ("sand_bulk_density",)
+    with pytest.raises(OutOfRange):
+        mixed(Parts(1, 4), sand_bulk_density=BASIS.sand_bulk_density.given(2650.0))
 
 
 def test_sand_that_brings_more_water_than_the_mix_takes_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="use drier sand") as refusal:
+    with pytest.raises(OutOfRange, match=r"brings 217 l of water and the mix takes 130 l: use drier sand") as refusal:
         mixed(Parts(1, 6), Consistence.SEMI_DRY, SandState.DAMP, sand_moisture=BASIS.sand_moisture.given(0.12))
     assert refusal.value.place == ("sand",)
 
@@ -276,6 +292,7 @@ def test_a_basis_made_for_another_mix_breaks_an_identity(basis: MixBasis) -> Non
     ("parts", "code"),
     [
         (Parts(1, 6), None),
+        (Parts(1, 2), None),
         (Parts(1, 7), "lean_mix"),
         (Parts(1, 1.5), "rich_mix"),
         (Parts(1, 2, 4), None),

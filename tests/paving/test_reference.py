@@ -13,7 +13,7 @@ from service.paving.handling import slab_materials
 from service.paving.materials import materials
 from service.paving.reference import Assumption, assumption, cited, default, sources, table
 
-UNITS = {"1", "m", "m2", "m3", "kg", "kg/m3", "s", "m3/s", "kg/s", "m2/s", "m/s", "rad"}
+UNITS = {"1", "m", "m2", "m3", "kg", "kg/m3", "s", "m3/s", "kg/s", "m2/s", "m/s", "rad", "m/s2", "1/s", "degC"}
 BASES = {"published", "common practice"}
 FILES = sorted(entry.name for entry in files("service.paving.reference").iterdir() if entry.name.endswith(".toml"))
 #: Works that no entry or caution rests on, cited by formulas or held against by the tests.
