@@ -152,4 +152,4 @@ def core_volume(treads: float, rise: float, going: float, width: float, thicknes
     >>> round(core_volume(3, 0.15, 0.3, 1.0, 0.05), 9)
     0.225
     """
-    return max(treads * going * width * (rise * (treads + 1) / 2 - thickness), 0)
+    return treads * going * width * (rise * (treads + 1) / 2 - thickness)

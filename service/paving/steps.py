@@ -117,7 +117,8 @@ def steps(sheet: Sheet, job: StepJob) -> Steps:
     ------
     OutOfRange
         If no even rise within the limits makes up the height, at ``("rise",)``; if so many
-        risers are too high or too low, at ``("risers",)``; or the going isn't allowed, at ``("going",)``.
+        risers are too high or too low, at ``("risers",)``; if the going isn't allowed, at
+        ``("going",)``; or a tread is as thick as a rise, at ``("tread",)``.
 
     References
     ----------
@@ -127,6 +128,8 @@ def steps(sheet: Sheet, job: StepJob) -> Steps:
     treads = risers - 1
     sheet.assume(default("steps", f"{job.kind}_rise"))
     rise = sheet.work("rise", riser_height, job.rise, risers)
+    if job.tread.thickness >= rise:
+        raise OutOfRange(f"A tread with its bed must be thinner than the rise, {rise * 1000:.0f} mm.", "tread")
     going = _going(sheet, job, rise)
     along = straight_run(sheet.section("tread"), job.width, Course(job.tread.length, going, job.tread.joint))
     found = Steps(

@@ -94,6 +94,12 @@ def test_a_going_outside_its_limits_is_refused(going: float) -> None:
     assert "give 280 to 600 mm" in error.detail
 
 
+def test_a_tread_as_thick_as_its_rise_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="thinner than the rise, 150 mm") as error:
+        steps(Sheet(), StepJob(0.3, 1.2, StepKind.GARDEN, TreadSlab(0.6, 0.15, 0.01)))
+    assert error.value.place == ("tread",)
+
+
 def cautions(
     rise: float,
     kind: StepKind = StepKind.GARDEN,
