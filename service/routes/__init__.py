@@ -16,13 +16,14 @@ from service.routes import (
     listings,
     lists,
     mixes,
+    no_cut_sizes,
     problems,
     resources,
     takeoffs,
 )
 
 #: The resources, in the order of the contract: importing one makes it answer.
-NOUNS = (areas, layers, beds, mixes, joints, layouts, levels, excavations, takeoffs, lists)
+NOUNS = (areas, layers, beds, mixes, joints, layouts, no_cut_sizes, levels, excavations, takeoffs, lists)
 
 
 def register(app: Flask) -> None:

@@ -45,7 +45,7 @@ def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
         If there is no slab, or both one and a list.
     """
     return Paving(
-        slabs=_slabs(values),
+        slabs=slabs_of(values),
         pattern=values.pop("pattern"),
         joint=values.pop("joint"),
         offset=values.pop("offset"),
@@ -58,7 +58,14 @@ def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
     )
 
 
-def _slabs(values: dict[str, Any]) -> tuple[Slab, ...]:
+def slabs_of(values: dict[str, Any]) -> tuple[Slab, ...]:
+    """Take one slab or a list of them out of the values.
+
+    Raises
+    ------
+    OutOfRange
+        If there is neither, or both.
+    """
     slab, slabs = values.pop("slab"), values.pop("slabs")
     if (slab is None) == (slabs is None):
         raise OutOfRange("Give either 'slabs', or 'slab' where there is one size.", "slabs")

@@ -1,0 +1,161 @@
+"""No-cut sizes held against brute force over every tiling, and against the layout engine."""
+
+import math
+from itertools import product
+
+import pytest
+
+from service.paving.areas import area, circle, l_shape, polygon, rectangle
+from service.paving.errors import OutOfRange
+from service.paving.layouts import Pattern, Paving, layout
+from service.paving.no_cut_shapes import no_cut_shape
+from service.paving.no_cut_sizes import Laying, no_cut_sizes
+from service.paving.runs_of_slabs import JointRange
+from service.paving.slabs import Slab
+from service.paving.tilings import tileable
+
+# Sides in decimetres for small numbers, joints in the same measure.
+TENTH = 0.1
+
+
+def slab(length: float, width: float) -> Slab:
+    return Slab("slab", length, width, 0.04)
+
+
+def nearest_by_force(p: int, q: int, a: int, b: int, joint: int, within: int) -> int | None:
+    """The least change to any size that can be tiled, all of them tried."""
+    changes = [
+        abs(x - p) + abs(y - q)
+        for x, y in product(range(max(1, p - within), p + within + 1), range(max(1, q - within), q + within + 1))
+        if tileable(x + joint, y + joint, a + joint, b + joint)
+    ]
+    return min(changes, default=None)
+
+
+CASES = [
+    (p, q, a, b, joint)
+    for (a, b), joint in product([(2, 1), (3, 2), (4, 3), (5, 2), (5, 4), (3, 3)], [0, 1])
+    for p, q in product(range(3, 15), repeat=2)
+    if p >= q
+]
+
+
+def test_the_nearest_size_is_the_one_found_by_trying_all_of_them() -> None:
+    assert len(CASES) >= 900
+    for p, q, a, b, joint in CASES:
+        expected = nearest_by_force(p, q, a, b, joint, 4)
+        joints = JointRange(joint * TENTH, joint * TENTH)
+        found = no_cut_sizes((slab(a * TENTH, b * TENTH),), Laying.any, joints, p * TENTH, q * TENTH, 4 * TENTH + 1e-9)
+        change = found.sizes[0].change / TENTH if found.sizes else None
+        assert (expected is None) == (change is None), (p, q, a, b, joint)
+        assert change is None or change == pytest.approx(expected, abs=1e-6), (p, q, a, b, joint)
+        assert found.fits == (expected == 0)
+
+
+@pytest.mark.parametrize(("p", "q"), [(3.71, 2.42), (4.8, 3.6), (5.333, 2.9), (7.2, 5.4)])
+@pytest.mark.parametrize("size", [(0.6, 0.6), (0.6, 0.3), (0.45, 0.45), (0.2, 0.1)])
+def test_stack_bond_laid_at_a_listed_size_cuts_nothing(p, q, size) -> None:
+    found = no_cut_sizes((slab(*size),), Laying.stack_bond, JointRange(0.003, 0.010), p, q, 0.6)
+    assert found.sizes
+    for each in found.sizes[:3]:
+        if each.laid == "stack bond" and math.isclose(each.joint, each.joint_across):
+            laid = layout(
+                area(rectangle(each.length, each.width)),
+                Paving(slabs=(slab(*size),), pattern=Pattern.stack_bond, joint=each.joint),
+            )
+            assert (laid.slabs_cut, laid.slabs_whole) == (0, each.slabs)
+
+
+def test_the_joint_stretches_within_its_range_and_no_further() -> None:
+    # Eight slabs of 600 with joints of 3 to 8 mm make up 4821 to 4856 mm.
+    asked = (slab(0.6, 0.6),), Laying.stack_bond, JointRange(0.003, 0.008)
+    assert no_cut_sizes(*asked, 4.8385, 4.8385, 0.3).fits
+    assert not no_cut_sizes(*asked, 4.820, 4.8385, 0.3).fits
+    assert no_cut_sizes(*asked, 4.8385, 4.8385, 0.3).sizes[0].joint == pytest.approx(0.0055)
+
+
+def test_along_and_across_may_have_joints_of_their_own() -> None:
+    found = no_cut_sizes((slab(0.6, 0.6),), Laying.stack_bond, JointRange(0.003, 0.008), 4.821, 4.856, 0.3)
+    assert found.fits
+    assert (found.sizes[0].joint, found.sizes[0].joint_across) == (pytest.approx(0.003), pytest.approx(0.008))
+
+
+@pytest.mark.parametrize("laying", [Laying.herringbone_90, Laying.herringbone_45, Laying.pinwheel])
+def test_a_pattern_that_always_needs_end_pieces_says_so_at_once(laying) -> None:
+    found = no_cut_sizes((slab(0.2, 0.1),), laying, JointRange(0, 0), 2.0, 1.0, 0.5)
+    assert not found.fits
+    assert found.sizes == ()
+    assert "always needs" in found.reason
+
+
+def test_half_bond_needs_half_slabs() -> None:
+    joints = JointRange(0.005, 0.005)
+    without = no_cut_sizes((slab(0.6, 0.3),), Laying.stretcher_bond, joints, 3.0, 1.5, 0.5)
+    assert not without.fits
+    assert "half" in without.reason
+    halved = no_cut_sizes((slab(0.6, 0.3), slab(0.2975, 0.3)), Laying.stretcher_bond, joints, 3.02, 1.52, 0.5)
+    assert halved.fits
+    # Five courses of five slabs; two of them begin and end with a half and have four between.
+    assert (halved.sizes[0].slabs, halved.sizes[0].half_slabs) == (23, 4)
+
+
+def test_basket_weave_needs_its_own_joint() -> None:
+    woven = no_cut_sizes((slab(0.203, 0.1),), Laying.basket_weave, JointRange(0.002, 0.005), 2.057, 1.027, 0.2)
+    assert woven.fits
+    assert woven.sizes[0].slabs == 100
+    refused = no_cut_sizes((slab(0.2, 0.1),), Laying.basket_weave, JointRange(0.002, 0.005), 2.0, 1.0, 0.2)
+    assert refused.sizes == ()
+    assert "as long as two" in refused.reason
+
+
+def test_a_joint_range_the_wrong_way_round_is_refused() -> None:
+    with pytest.raises(OutOfRange) as refused:
+        no_cut_sizes((slab(0.6, 0.6),), Laying.any, JointRange(0.008, 0.003), 3.0, 3.0, 0.3)
+    assert refused.value.place == ("joint_most",)
+
+
+def test_an_l_of_whole_slabs_fits_and_its_count_is_the_engines() -> None:
+    joint = 0.005
+    pitch = 0.6 + joint
+    shape = l_shape(7 * pitch - joint, 5 * pitch - joint, 2 * pitch, 2 * pitch)
+    found = no_cut_shape(area(shape), slab(0.6, 0.6), JointRange(0.003, 0.010))
+    assert found.fits
+    assert found.slabs == 31
+    assert found.joint == pytest.approx(joint)
+
+
+def test_the_sides_of_an_l_are_moved_to_where_nothing_is_cut() -> None:
+    wanted = area(l_shape(4.25, 3.1, 1.1, 1.3))
+    found = no_cut_shape(wanted, slab(0.6, 0.6), JointRange(0.003, 0.010))
+    assert not found.fits
+    at = {(side.axis, side.stands): side.move_to for side in found.sides}
+    moved = [(at["x", x], at["y", y]) for x, y in wanted.outline.points]
+    assert found.joint == pytest.approx(found.joint_across) or found.slabs > 0
+    for joint, k in ((found.joint, 0), (found.joint_across, 1)):
+        for point in moved:
+            off = math.remainder(point[k], 0.6 + joint)
+            assert min(abs(off), abs(off + joint)) < 1e-9
+
+
+@pytest.mark.parametrize(("joint", "openings"), [(0.005, ()), (0.0, ("pit",)), (0.008, ("pit",))])
+def test_an_l_moved_as_told_is_laid_without_a_cut(joint, openings) -> None:
+    pit = [rectangle(0.62, 0.61).at(1.2, 0.62)] if openings else []
+    wanted = area(l_shape(4.25, 3.1, 1.1, 1.3), pit)
+    found = no_cut_shape(wanted, slab(0.6, 0.6), JointRange(joint, joint))
+    at = {(side.axis, side.stands): side.move_to for side in found.sides}
+
+    def moved(shape):
+        return polygon([(at["x", x], at["y", y]) for x, y in shape.outline.points], {})
+
+    laid = layout(
+        area(moved(wanted.shape), [moved(opening) for opening in wanted.openings]),
+        Paving(slabs=(slab(0.6, 0.6),), pattern=Pattern.stack_bond, joint=joint),
+    )
+    assert laid.slabs_cut == 0
+    assert laid.slabs_whole == found.slabs
+
+
+def test_a_round_area_always_needs_cuts() -> None:
+    with pytest.raises(OutOfRange) as refused:
+        no_cut_shape(area(circle(3.0)), slab(0.6, 0.6), JointRange(0, 0))
+    assert refused.value.place == ("area",)
