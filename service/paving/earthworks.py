@@ -11,8 +11,7 @@ Pieces are cut out of the rings of an area by half planes. A ring may be cut int
 along the cutting line; they count there and back, so areas and volumes stay exact.
 """
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -162,9 +161,10 @@ def plane_earthwork(area: Area, depth: Plane) -> Earthwork:
 
 def rings_earthwork(rings: Sequence[Ring], depth: Plane) -> Earthwork:
     """Earthwork under a plane of depths [m] over rings, those that run clockwise taken off."""
-    cut, deepest = _prism(rings, depth.at)
-    fill, highest = _prism(rings, lambda point: -depth.at(point))
-    return Earthwork(_some(cut), _some(fill), deepest, highest)
+    depths = [[depth.at(point) for point in ring] for ring in rings]
+    cut, deepest = _prism(rings, depths)
+    fill, highest = _prism(rings, [[-value for value in values] for values in depths])
+    return Earthwork(cut, fill, deepest, highest)
 
 
 def joined(parts: Sequence[Earthwork]) -> Earthwork:
@@ -181,54 +181,49 @@ def rings_within(rings: Sequence[Ring], corners: Sequence[Point]) -> list[Ring]:
     """The part of rings within a convex outline that runs counter-clockwise."""
     kept = list(rings)
     for (x0, y0), (x1, y1) in pairwise((*corners, corners[0])):
-        length = math.dist((x0, y0), (x1, y1))
-        nx, ny = (y0 - y1) / length, (x1 - x0) / length
-        kept = [_kept(ring, [(x - x0) * nx + (y - y0) * ny for x, y in ring]) for ring in kept]
-    return [ring for ring in kept if len(ring) > 2]
-
-
-def _some(prism: Prism) -> tuple[Prism, ...]:
-    return (prism,) if prism.depth > 0 else ()
-
-
-def _prism(rings: Sequence[Ring], depth: Callable[[Point], float]) -> tuple[Prism, float]:
-    """The prism where a depth is above nothing, and the greatest depth in it [m]."""
-    area = volume = deepest = 0.0
-    for ring in rings:
-        kept = _kept(ring, [depth(point) for point in ring])
-        depths = [max(depth(point), 0.0) for point in kept]
-        area, volume = area + _ring_area(kept), volume + _ring_volume(kept, depths)
-        deepest = max((deepest, *depths))
-    if deepest < _NOTHING or area <= 0:
-        return Prism(0.0, 0.0), 0.0
-    return Prism(area, volume / area), deepest
-
-
-def _kept(ring: Ring, values: Sequence[float]) -> list[Point]:
-    """The part of a ring where a value given at its points, linear between them, is 0 or more."""
-    kept: list[Point] = []
-    for k, (value, (x, y)) in enumerate(zip(values, ring, strict=True)):
-        before, (x0, y0) = values[k - 1], ring[k - 1]
-        if (before < 0) != (value < 0):
-            share = before / (before - value)
-            kept.append((x0 + (x - x0) * share, y0 + (y - y0) * share))
-        if value >= 0:
-            kept.append((x, y))
+        dx, dy = x1 - x0, y1 - y0
+        cut = (_kept(ring, [dx * (y - y0) - dy * (x - x0) for x, y in ring])[0] for ring in kept)
+        kept = [ring for ring in cut if len(ring) > 2]
     return kept
 
 
-def _ring_area(ring: Ring) -> float:
-    return sum(_fan(ring)) / 2
+def _prism(rings: Sequence[Ring], depths: Sequence[Sequence[float]]) -> tuple[tuple[Prism, ...], float]:
+    """The prism where a depth, given at each point, is above nothing, if there is one; and its greatest depth [m]."""
+    deepest = max((value for values in depths for value in values), default=0.0)
+    if deepest < _NOTHING:
+        return (), 0.0
+    area = volume = 0.0
+    for ring, values in zip(rings, depths, strict=True):
+        ring_area, ring_volume = _measured(*_kept(ring, values))
+        area, volume = area + ring_area, volume + ring_volume
+    return ((Prism(area, volume / area),) if area > 0 else (), deepest)
 
 
-def _ring_volume(ring: Ring, depths: Sequence[float]) -> float:
-    crosses = _fan(ring)
-    return sum(c * (depths[0] + a + b) / 6 for c, (a, b) in zip(crosses, pairwise(depths[1:]), strict=True))
+def _kept(ring: Ring, values: Sequence[float]) -> tuple[Ring, Sequence[float]]:
+    """The part of a ring where a value given at its points, linear between them, is 0 or more; with its values."""
+    if min(values) >= 0:
+        return ring, values
+    if max(values) < 0:
+        return (), ()
+    kept: list[tuple[Point, float]] = []
+    (x0, y0), before = ring[-1], values[-1]
+    for (x, y), value in zip(ring, values, strict=True):
+        if (before < 0) != (value < 0):
+            share = before / (before - value)
+            kept.append(((x0 + (x - x0) * share, y0 + (y - y0) * share), 0.0))
+        if value >= 0:
+            kept.append(((x, y), value))
+        x0, y0, before = x, y, value
+    return [point for point, _ in kept], [value for _, value in kept]
 
 
-def _fan(ring: Ring) -> list[float]:
-    """Twice the area of each triangle of a ring fanned out from its first point."""
+def _measured(ring: Ring, depths: Sequence[float]) -> tuple[float, float]:
+    """Area of a ring and volume under the depths at its points, as triangles fanned out from its first point."""
     if len(ring) < 3:
-        return []
+        return 0.0, 0.0
+    area = volume = 0.0
     x, y = ring[0]
-    return [(x0 - x) * (y1 - y) - (x1 - x) * (y0 - y) for (x0, y0), (x1, y1) in pairwise(ring[1:])]
+    for (x0, y0), (x1, y1), a, b in zip(ring[1:-1], ring[2:], depths[1:-1], depths[2:], strict=True):
+        cross = (x0 - x) * (y1 - y) - (x1 - x) * (y0 - y)
+        area, volume = area + cross / 2, volume + cross * (depths[0] + a + b) / 6
+    return area, volume

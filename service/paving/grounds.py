@@ -42,12 +42,12 @@ class Facet:
 
     corners: tuple[SpotLevel, SpotLevel, SpotLevel]
 
-    @property
+    @cached_property
     def outline(self) -> tuple[Point, Point, Point]:
         a, b, c = self.corners
         return (a.x, a.y), (b.x, b.y), (c.x, c.y)
 
-    @property
+    @cached_property
     def middle(self) -> Point:
         return sum(c.x for c in self.corners) / 3, sum(c.y for c in self.corners) / 3
 
