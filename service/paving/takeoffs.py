@@ -14,6 +14,8 @@ from service.paving.laying_courses import Bedding, LayingCourse, Recipe, laying_
 from service.paving.layouts import Layout, Paving
 from service.paving.materials import material
 from service.paving.mixes import Mix
+from service.paving.no_cut_shapes import no_cut_suggestion
+from service.paving.no_cut_sizes import NoCutSize
 from service.paving.ordering.goods import Goods, Unit
 from service.paving.pointing import JointFilling, pointed_layout, pointing_of
 from service.paving.reference import Assumption
@@ -76,7 +78,10 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class TakeOff:
-    """The quantities of a job by section, and the bill; mass of all that is bought [kg]."""
+    """The quantities of a job by section, and the bill; mass of all that is bought [kg].
+
+    `no_cut_size` is the nearest size that would need no cut, where the job needs cuts and there is one.
+    """
 
     area: AreaFigures
     sub_base: Layer | None
@@ -86,6 +91,7 @@ class TakeOff:
     bill: tuple[BillLine, ...]
     mass: float
     price: Decimal | None
+    no_cut_size: NoCutSize | None
 
 
 def takeoff(sheet: Sheet, job: Job, goods: Goods) -> TakeOff:
@@ -128,7 +134,15 @@ def takeoff(sheet: Sheet, job: Job, goods: Goods) -> TakeOff:
         bill=lines,
         mass=sum(line.mass for line in lines),
         price=_total(lines),
+        no_cut_size=_suggestion(job, laid),
     )
+
+
+def _suggestion(job: Job, laid: Layout) -> NoCutSize | None:
+    if not laid.slabs_cut or len(job.paving.slabs) > 1:
+        return None
+    found = no_cut_suggestion(job.area, job.paving.slabs[0], job.paving.joint)
+    return found.sizes[0] if found and found.sizes else None
 
 
 def _sub_base(sheet: Sheet, job: Job) -> Layer | None:

@@ -15,6 +15,7 @@ from service.schemas.joints import FillerFields, FillingFigures
 from service.schemas.layers import LayerFields, LayerFigures, sub_base_of
 from service.schemas.layouts import LayoutFigures, PavingFields, paving_of
 from service.schemas.mixes import recipe_of
+from service.schemas.no_cut_sizes import NoCutSizeRow
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import shape_field
@@ -139,3 +140,4 @@ class TakeOffAnswer(Answer):
     laying_course = Section(BedFigures(), description="What the slabs sit in.", optional=True)
     layout = Section(LayoutFigures(), description="The slabs as laid.")
     jointing = Section(FillingFigures(), description="What fills the joints.", optional=True)
+    no_cut_size = Section(NoCutSizeRow(), description="The nearest size that would need no cut.", optional=True)
