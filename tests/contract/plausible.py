@@ -70,7 +70,8 @@ def grafted(made, known, place=""):
     luck = chance(place, made)
     if not (isinstance(made, dict) and isinstance(known, dict) and _words(made) == _words(known)):
         return usual(made) if luck % 4 == 0 else known
-    shoots = {name: usual(made[name]) for name in made.keys() - known.keys() if chance(f"{place}{name}", made) % 6 == 0}
+    new = made.keys() - known.keys()
+    shoots = {name: usual(made[name]) for name in new if chance(f"{place}{name}", made) % max(6, len(new)) == 0}
     stock = {
         name: grafted(made[name], known[name], f"{place}/{name}") if name in made else known[name]
         for name in known
