@@ -21,7 +21,6 @@ from service.paving.reference import default
 from service.paving.runs_of_slabs import JointRange
 from service.paving.slabs import Slab
 
-
 #: Corners of a rectangle.
 _RECTANGLE = ("lower left", "lower right", "upper right", "upper left")
 
@@ -204,7 +203,7 @@ def no_cut_area(area: Area, slab: Slab, laying: Laying, joints: JointRange) -> N
 
 
 def no_cut_suggestion(area: Area, slab: Slab, joint: float) -> NoCutSizes | None:
-    """The nearest size of an area's outline that could be laid without a cut; none if its sides don't run along x and y.
+    """The nearest size of an outline that needs no cut; none if its sides don't run along x and y.
 
     Parameters
     ----------
