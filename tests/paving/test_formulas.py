@@ -123,7 +123,7 @@ def test_a_formula_states_a_unit_for_every_value_and_a_reference(each: Formula[.
 
 def worked_by_hand(substitution: str) -> tuple[float, float]:
     """Work a line of workings as a reader would; both sides of its equals sign."""
-    left, _, right = re.sub(r"(?<=\d) (?:[a-z]+\d?(?:/[a-z]+\d?)?)(?![a-z(])", "", substitution).rpartition(" = ")
+    left, _, right = re.sub(r"(?<=\d) (?:1/s|[a-z]+\d?(?:/[a-z]+\d?)?)(?![a-z(])", "", substitution).rpartition(" = ")
     for sign, spelled in {"×": "*", "÷": "/", "−": "-", "π": "math.pi", "√": "math.sqrt"}.items():
         left, right = left.replace(sign, spelled), right.replace(sign, spelled)
     left = re.sub("⌈(.*)⌉", r"math.ceil(\1)", re.sub("⌊(.*)⌋", r"math.floor(\1)", left))
