@@ -156,7 +156,8 @@ def _asked() -> Iterator[Asked]:
     for path in sorted(EXAMPLES.glob("post_*.json")):
         example = json.loads(path.read_text("utf-8"))
         found = [o for o in OPERATIONS if o.id == example["operation"]]
-        if found and example["answer"]["status"] == 200:
+        answered = (example["answer"]["status"], example["answer"]["media_type"])
+        if found and answered == (200, "application/json"):
             yield Asked(found[0], path.stem, example["request"]["body"])
 
 

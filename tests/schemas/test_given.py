@@ -49,8 +49,8 @@ def in_other_units(draw, dimension, text):
 
 
 def nearby(draw, dimension, text):
-    """Another quantity of about the same size, in any unit."""
-    value = dimension.value(text) * draw(st.floats(0.8, 1.25))
+    """Another quantity of about the same size, in any unit; no greater, so that what was inside stays inside."""
+    value = dimension.value(text) * draw(st.floats(0.8, 1.0))
     unit = draw(st.sampled_from(list(dimension.units)))
     places = draw(st.integers(2, 6))
     other = f"{value / dimension.factors[unit]:.{places}f} {unit}"
