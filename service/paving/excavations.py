@@ -13,10 +13,10 @@ from typing import Any
 
 from service.paving.areas import Area, MeasuredArea, net_area
 from service.paving.build_ups import BuildUp, Datum, Surfaces, finished_surface, surfaces
-from service.paving.cartings import Skip, skips, tipper_loads
+from service.paving.cartings import Skip
 from service.paving.cautions import caution
 from service.paving.dig_areas import dig_area
-from service.paving.diggings import Digging, FillFrom, Strip, Stripped, depth_to_formation
+from service.paving.diggings import Digging, FillFrom, depth_to_formation
 from service.paving.earthworks import Earthwork, Prism, even_earthwork, prisms_volume
 from service.paving.errors import OutOfRange, within
 from service.paving.falls import Fall
@@ -25,7 +25,8 @@ from service.paving.grounds import Ground, Survey, earthwork, refuse_uncovered
 from service.paving.planes import Plane, volume_under_plane
 from service.paving.reference import default
 from service.paving.sheets import Sheet
-from service.paving.soils import bulked_volume, compacted_in_place, in_place_for_fill, soil, soil_mass
+from service.paving.soils import compacted_in_place, in_place_for_fill
+from service.paving.spoils import StripFigures, spoil_figures, strip_figures
 
 
 @formula
@@ -54,19 +55,6 @@ def mean_dig_depth(dug_volume: float, dug_area: float) -> float:
     0.25
     """
     return dug_volume / dug_area
-
-
-@dataclass(frozen=True, slots=True)
-class StripFigures:
-    """What is stripped; depth [m], area [m2], volumes [m3], masses [kg]."""
-
-    what: Stripped
-    depth: float
-    area: float
-    volume_in_place: float
-    volume_loose: float
-    mass: float
-    skips: tuple[Skip, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,27 +144,22 @@ def excavation(
     plan = _plan_area(sheet, dug)
     lies = laid.finished if ground is None else ground
     work = _moved_earth(sheet, dug, lies, laid.formation, digging.strip.depth.value if digging.strip else 0.0)
-    volume, fill = _volume(sheet, "volume_in_place", work.cut), _volume(sheet, "fill", work.fill)
-    strip = _strip_figures(sheet.section("strip"), plan, digging.strip)
+    volume = _volume(sheet, "volume_in_place", work.cut)
+    strip = strip_figures(sheet.section("strip"), plan, digging.strip)
     cut_area = plan if strip else sum(prism.area for prism in work.cut)
-    taken, reused = _reused(sheet, volume, fill, digging)
-    spoil = _spoil(sheet, volume, volume - taken, digging)
+    fill = _fill(sheet, volume, work, digging)
     figures = Excavation(
         dug=dug,
         surfaces=laid,
         ground=lies,
         dig_area=plan,
         cut_area=cut_area,
-        fill_area=sum(prism.area for prism in work.fill),
         dig_depth_mean=_mean_depth(sheet, volume + (strip.volume_in_place if strip else 0.0), cut_area),
         dig_depth_greatest=work.deepest + (strip.depth if strip else 0.0),
         volume_in_place=volume,
-        fill=fill,
-        fill_from_dig=reused,
-        fill_imported=fill - reused,
-        carted_in_place=volume - taken,
         strip=strip,
-        **spoil,
+        **fill,
+        **spoil_figures(sheet, volume, fill["carted_in_place"], digging),
     )
     _caution(sheet, figures, ground, digging)
     return figures
@@ -225,21 +208,17 @@ def _mean_depth(sheet: Sheet, volume: float, area: float) -> float:
     return sheet.work("dig_depth_mean", mean_dig_depth, volume, area) if volume > 0 else 0.0
 
 
-def _strip_figures(sheet: Sheet, area: float, strip: Strip | None) -> StripFigures | None:
-    if strip is None:
-        return None
-    earth = soil(strip.what)
-    volume = sheet.work("volume_in_place", volume_under_plane, area, sheet.assume(strip.depth))
-    loose = sheet.work("volume_loose", bulked_volume, volume, sheet.assume(earth.loose_factor))
-    return StripFigures(
-        what=strip.what,
-        depth=strip.depth.value,
-        area=area,
-        volume_in_place=volume,
-        volume_loose=loose,
-        mass=sheet.work("mass", soil_mass, volume, sheet.assume(earth.density)),
-        skips=skips(sheet, loose),
-    )
+def _fill(sheet: Sheet, volume: float, work: Earthwork, digging: Digging) -> dict[str, Any]:
+    """Where fill is needed, where it comes from, and what of the dig is left to be carted."""
+    fill = _volume(sheet, "fill", work.fill)
+    taken, reused = _reused(sheet, volume, fill, digging)
+    return {
+        "fill_area": sum(prism.area for prism in work.fill),
+        "fill": fill,
+        "fill_from_dig": reused,
+        "fill_imported": fill - reused,
+        "carted_in_place": volume - taken,
+    }
 
 
 def _reused(sheet: Sheet, volume: float, fill: float, digging: Digging) -> tuple[float, float]:
@@ -249,24 +228,6 @@ def _reused(sheet: Sheet, volume: float, fill: float, digging: Digging) -> tuple
     factor = sheet.assume(digging.soil.compacted_factor)
     reused = min(fill, sheet.work("fill_the_dig_makes", compacted_in_place, volume, factor))
     return sheet.work("dig_taken_for_fill", in_place_for_fill, reused, factor), reused
-
-
-def _spoil(sheet: Sheet, volume: float, carted: float, digging: Digging) -> dict[str, Any]:
-    """Loose volumes, masses and what carts them."""
-    earth = digging.soil
-    factor, density = sheet.assume(earth.loose_factor), sheet.assume(earth.density)
-    carted_loose = sheet.work("carted_loose", bulked_volume, carted, factor)
-    carted_mass = sheet.work("carted_mass", soil_mass, carted, density)
-    return {
-        "volume_loose": sheet.work("volume_loose", bulked_volume, volume, factor),
-        "mass": sheet.work("mass", soil_mass, volume, density),
-        "mass_low": sheet.work("mass_low", soil_mass, volume, earth.density.low),
-        "mass_high": sheet.work("mass_high", soil_mass, volume, earth.density.high),
-        "carted_loose": carted_loose,
-        "carted_mass": carted_mass,
-        "skips": skips(sheet, carted_loose),
-        "tipper_loads": tipper_loads(sheet, carted_mass, digging.tipper_payload),
-    }
 
 
 def _caution(sheet: Sheet, figures: Excavation, ground: Ground | None, digging: Digging) -> None:
