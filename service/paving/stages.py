@@ -23,6 +23,18 @@ class Stage(StrEnum):
     POINT = "point"
 
 
+def named(stage: Stage) -> str:
+    """What a stage is called in a sentence.
+
+    Examples
+    --------
+    >>> named(Stage.LAY)
+    'bed and lay'
+    """
+    found: str = table("stages")[stage]["name"]
+    return found
+
+
 class Task(StrEnum):
     """What one person does in a time is known for each of these."""
 
