@@ -1,0 +1,110 @@
+"""Rectangles: pieces cut from slabs as if each were the rectangle round it.
+
+Straight cuts from edge to edge. The kerf is added to the length and width of every piece
+and of the slab, so that pieces side by side lie a kerf apart and none is lost at the edge.
+The free rectangle that leaves the shorter strip is taken, and split along that strip:
+
+    +-------+-----------+
+    | piece |           |
+    +-------+   free    |
+    | free  |           |
+    +-------+-----------+
+"""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from service.paving.laying.cut_pieces import Turning
+from service.paving.laying.offcuts.rules import Stock
+
+Free = tuple[int, int, int, int]
+
+
+class Sheet(NamedTuple):
+    """A slab with rectangles cut from it.
+
+    Parameters
+    ----------
+    free : tuple
+        Rectangles left: x, y, length, width, kerf included [µm].
+    area : float
+        Area of its rectangles, kerf included [µm2].
+    members : tuple of int
+        Its pieces.
+    spots : tuple
+        Lower left corner of each [µm], and whether it is turned a quarter (0 or 1).
+    """
+
+    free: tuple[Free, ...]
+    area: float
+    members: tuple[int, ...]
+    spots: tuple[tuple[int, int, int], ...]
+
+
+class Sawyer:
+    """Cuts rectangles from slabs with straight cuts from edge to edge.
+
+    Parameters
+    ----------
+    boxes : sequence of (int, int)
+        Length and width of each piece [µm].
+    stock : Stock
+        Slab and rules.
+    """
+
+    def __init__(self, boxes: Sequence[tuple[int, int]], stock: Stock) -> None:
+        kerf = stock.kerf
+        self._boxes = [(length + kerf, width + kerf) for length, width in boxes]
+        self.areas = [float(length) * width for length, width in self._boxes]
+        self._whole: Free = (0, 0, stock.length + kerf, stock.width + kerf)
+        self._face = float(stock.length + kerf) * (stock.width + kerf)
+        self._quarter = stock.turning is Turning.quarter
+
+    def deal(self, piece: int, slabs: list[Sheet]) -> None:
+        """Cut the piece from the first slab with room for it, or from a new one."""
+        a, b = self._boxes[piece]
+        room = self._face - self.areas[piece]
+        for k, sheet in enumerate(slabs):
+            if sheet.area > room:
+                continue
+            best, turns = _tightest(sheet.free, a, b), 0
+            if self._quarter and a != b:
+                other = _tightest(sheet.free, b, a)
+                if other is not None and (best is None or _strip(other, b, a) < _strip(best, a, b)):
+                    best, turns = other, 1
+            if best is not None:
+                slabs[k] = self._cut(sheet, best, piece, turns)
+                return
+        slabs.append(self._cut(Sheet((self._whole,), 0.0, (), ()), self._whole, piece, 0))
+
+    def _cut(self, sheet: Sheet, free: Free, piece: int, turns: int) -> Sheet:
+        a, b = self._boxes[piece] if not turns else self._boxes[piece][::-1]
+        rest = [other for other in sheet.free if other is not free]
+        return Sheet(
+            (*rest, *_split(free, a, b)),
+            sheet.area + self.areas[piece],
+            (*sheet.members, piece),
+            (*sheet.spots, (free[0], free[1], turns)),
+        )
+
+
+def _strip(free: Free, a: int, b: int) -> int:
+    return min(free[2] - a, free[3] - b)
+
+
+def _tightest(free: tuple[Free, ...], a: int, b: int) -> Free | None:
+    """The free rectangle in which a by b leaves the shortest strip."""
+    fitting = [one for one in free if one[2] >= a and one[3] >= b]
+    if len(fitting) < 2:
+        return fitting[0] if fitting else None
+    return min(fitting, key=lambda one: _strip(one, a, b))
+
+
+def _split(free: Free, a: int, b: int) -> list[Free]:
+    """What is left of a free rectangle, less a by b from its lower left corner."""
+    x, y, length, width = free
+    if length - a < width - b:
+        left = [(x + a, y, length - a, b), (x, y + b, length, width - b)]
+    else:
+        left = [(x + a, y, length - a, width), (x, y + b, a, width - b)]
+    return [one for one in left if one[2] > 0 and one[3] > 0]

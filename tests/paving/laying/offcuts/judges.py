@@ -1,0 +1,130 @@
+"""What the tests of offcuts share: drawn pieces, and a judge of cuttings that knows only shapely."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from itertools import combinations
+
+import shapely
+from hypothesis import strategies as st
+from shapely import affinity
+
+from service.paving.laying.cut_pieces import CutPiece, Ring
+from service.paving.laying.offcuts import Bought, MadeEdges, Source, Turning
+
+#: What points on whole micrometres and short floats may add up to [µm].
+SLACK = 4.0
+
+Job = tuple[list[CutPiece], int, int]
+
+
+def drawn(piece: CutPiece) -> shapely.Polygon:
+    """The piece in its own slab."""
+    return shapely.Polygon(piece.outline[0], piece.outline[1:])
+
+
+def placed(shape: shapely.Geometry, source: Source) -> shapely.Geometry:
+    """A shape where it lies in the bought slab."""
+    return affinity.translate(affinity.rotate(shape, 90 * source.turns, origin=(0, 0)), source.x, source.y)
+
+
+def faults(
+    cuts: Sequence[CutPiece], bought: Bought, slab: tuple[int, int], kerf: int, turning: Turning, made_edges: MadeEdges
+) -> list[str]:
+    """What is wrong with a cutting: nothing, if it can be sawn as the rules say."""
+    length, width = slab
+    face = shapely.box(0, 0, length, width)
+    found = []
+    if len(bought.sources) != len(cuts):
+        found.append(f"{len(cuts)} pieces, {len(bought.sources)} sources")
+    if {source.slab for source in bought.sources} != set(range(bought.slabs)):
+        found.append("slabs bought and slabs cut differ")
+    by_slab = defaultdict(list)
+    for k, (piece, source) in enumerate(zip(cuts, bought.sources, strict=True)):
+        shape = placed(drawn(piece), source)
+        by_slab[source.slab].append((k, piece, source, shape))
+        if not face.buffer(0.5).covers(shape):
+            found.append(f"piece {k} leaves its slab")
+        if turning is Turning.none and source.turns % 2:
+            found.append(f"piece {k} is turned a quarter")
+        if made_edges is MadeEdges.kept:
+            made = drawn(piece).exterior.intersection(face.exterior)
+            if placed(made, source).intersection(face.exterior).length < made.length - 1:
+                found.append(f"piece {k} loses a made edge")
+    for pieces in by_slab.values():
+        for (j, one, here, shape), (k, other, there, shape_too) in combinations(pieces, 2):
+            as_they_lie = one.place == other.place and here[1:] == there[1:]
+            gap = shape.distance(shape_too)
+            overlap = shape.intersection(shape_too).area
+            if (gap < kerf - SLACK and not as_they_lie) or overlap > SLACK * (length + width):
+                found.append(f"pieces {j} and {k} are {gap:.1f} apart")
+    return found
+
+
+def piece(place: int, *rings: Sequence[tuple[float, float]]) -> CutPiece:
+    """A piece by its corners."""
+    return CutPiece(0, place, tuple(tuple((round(x), round(y)) for x, y in ring) for ring in rings))
+
+
+def rectangle(place: int, length: int, width: int, x: int = 0, y: int = 0) -> CutPiece:
+    """An upright rectangle."""
+    return piece(place, [(x, y), (x + length, y), (x + length, y + width), (x, y + width)])
+
+
+def kept_of(slab: tuple[int, int], place: int, ground: shapely.Geometry) -> list[CutPiece]:
+    """Pieces of a slab that lie on the ground, on whole micrometres; none if it is whole or hardly there."""
+    face = shapely.box(0, 0, *slab)
+    left = shapely.set_precision(face.intersection(ground), 1)
+    shapes = [s for s in getattr(left, "geoms", [left]) if s.geom_type == "Polygon" and s.area > 1e-3 * face.area]
+    if not shapes or left.area > 0.999 * face.area:
+        return []
+    return [piece(place, *_rings(shapely.orient_polygons(shape))) for shape in shapes]
+
+
+def _rings(shape: shapely.Polygon) -> list[Ring]:
+    return [tuple(ring.coords[:-1]) for ring in (shape.exterior, *shape.interiors)]
+
+
+SLABS = [(600_000, 600_000), (600_000, 300_000), (450_000, 450_000), (900_000, 600_000), (605_000, 300_000)]
+
+
+@st.composite
+def jobs(draw: st.DrawFn, most: int = 12) -> Job:
+    """Slabs cut by straight edges, by hollow and bulging arcs, by strips that leave two pieces, and by holes."""
+    length, width = slab = draw(st.sampled_from(SLABS))
+    cuts: list[CutPiece] = []
+    for place in range(draw(st.integers(1, most))):
+        cuts += kept_of(slab, place, draw(grounds(length, width)))
+    return cuts, length, width
+
+
+@st.composite
+def grounds(draw: st.DrawFn, length: int, width: int) -> shapely.Geometry:
+    """Something that may leave a part of a slab."""
+    x, y = draw(st.integers(0, length)), draw(st.integers(0, width))
+    angle = draw(st.sampled_from([0, 0, 90, 180, 270, 45, 30, 12.5, 200, 333]))
+    far = 4 * (length + width)
+    kind = draw(st.sampled_from(["edge", "edge", "corner", "notch", "disc", "pit", "strip", "hole"]))
+    half = affinity.rotate(shapely.box(x, y - far, x + far, y + far), angle, origin=(x, y))
+    if kind == "edge":
+        return half
+    if kind in ("corner", "notch"):
+        corner = affinity.rotate(shapely.box(x, y, x + far, y + far), angle, origin=(x, y))
+        return corner if kind == "corner" else shapely.box(-far, -far, far, far).difference(corner)
+    radius = draw(st.integers(100_000, 3_000_000))
+    disc = shapely.Point(x, y).buffer(radius, quad_segs=30)
+    if kind == "disc":
+        return affinity.translate(disc, radius)
+    if kind == "pit":
+        return shapely.box(-far, -far, far, far).difference(affinity.translate(disc, -radius))
+    if kind == "strip":
+        strip = affinity.rotate(shapely.box(x, y - far, x + draw(st.integers(500, 100_000)), y + far), angle, origin=(x, y))
+        return shapely.box(-far, -far, far, far).difference(strip)
+    small = shapely.Point(length / 2, width / 2).buffer(draw(st.integers(10_000, 140_000)), quad_segs=8)
+    return shapely.box(-far, -far, far, far).difference(small)
+
+
+RULES = {
+    "kerf": st.sampled_from([0, 3000, 5000]),
+    "turning": st.sampled_from(list(Turning)),
+    "made_edges": st.sampled_from(list(MadeEdges)),
+}
