@@ -226,8 +226,10 @@ def _reused(sheet: Sheet, volume: float, fill: float, digging: Digging) -> tuple
     if digging.fill_from is FillFrom.IMPORTED or fill == 0 or volume == 0:
         return 0.0, 0.0
     factor = sheet.assume(digging.soil.compacted_factor)
-    reused = min(fill, sheet.work("fill_the_dig_makes", compacted_in_place, volume, factor))
-    return sheet.work("dig_taken_for_fill", in_place_for_fill, reused, factor), reused
+    made = sheet.work("fill_the_dig_makes", compacted_in_place, volume, factor)
+    if made <= fill:
+        return volume, made
+    return min(volume, sheet.work("dig_taken_for_fill", in_place_for_fill, fill, factor)), fill
 
 
 def _caution(sheet: Sheet, figures: Excavation, ground: Ground | None, digging: Digging) -> None:

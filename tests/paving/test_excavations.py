@@ -257,7 +257,19 @@ def test_fill_from_the_dig_takes_as_much_more_as_it_shrinks(sheet: Sheet) -> Non
     assert figures.volume_in_place == figures.fill == pytest.approx(0.4)
     assert figures.fill_from_dig == pytest.approx(0.36)
     assert figures.fill_imported == pytest.approx(0.04)
-    assert figures.carted_in_place == pytest.approx(0.0, abs=1e-12)
+    assert figures.carted_in_place == 0.0
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_nothing_less_than_nothing_is_carted_or_brought_in(seed: int) -> None:
+    rng = random.Random(seed)
+    digging = replace(EARTH, fill_from=FillFrom.DIG)
+    ground = Plane(rng.uniform(-0.3, 0.1), rng.uniform(-0.2, 0.2), rng.uniform(-0.2, 0.2))
+    figures = dig(Sheet(), ground=ground, digging=digging)
+    assert min(figures.carted_in_place, figures.carted_loose, figures.fill_imported, figures.fill_from_dig) >= 0
+    assert figures.fill_from_dig + figures.fill_imported == pytest.approx(figures.fill)
+    # What goes back in and what is carted are all that is dug.
+    assert figures.fill_from_dig / 0.9 + figures.carted_in_place == pytest.approx(figures.volume_in_place)
 
 
 def test_what_is_left_of_the_dig_is_carted(sheet: Sheet) -> None:
