@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import cached_property
+from functools import cache, cached_property
 
 import pint
 
@@ -193,6 +193,32 @@ class _Slope(_Gradient):
         return -super().settled(-value) if value < 0 else super().settled(value)
 
 
+class _Temperature(Dimension):
+    """Temperatures: each scale has a zero of its own, and a minus sign below it."""
+
+    @cached_property
+    def factors(self) -> dict[str, float]:
+        """What a degree of each scale is, as pint has the difference."""
+        steps = {unit: _REGISTRY.Quantity(1, f"delta_{name}") for unit, name in self.units.items()}
+        return {unit: float(step.to(f"delta_{self.base}").magnitude) for unit, step in steps.items()}
+
+    @cached_property
+    def zeros(self) -> dict[str, float]:
+        """Where the zero of each scale lies in the base unit, as pint has it."""
+        return {unit: float(_REGISTRY.Quantity(0, name).to(self.base).magnitude) for unit, name in self.units.items()}
+
+    @cached_property
+    def pattern(self) -> str:
+        return "-?" + super().pattern
+
+    def value(self, text: str) -> float | None:
+        found = self._parts.fullmatch(text.removeprefix("-"))
+        if not found:
+            return None
+        degrees = -float(found[1]) if text.startswith("-") else float(found[1])
+        return degrees * self.factors[found[2]] + self.zeros[found[2]]
+
+
 def _fraction(text: str) -> float:
     over, _, under = text.partition("/")
     return float(over) / float(under or 1)
@@ -246,7 +272,7 @@ DENSITY = Dimension(
 )
 RATE = Dimension(
     "rate",
-    {"mm/h": "millimeter/hour", "in/h": "inch/hour", "l/s/m2": "liter/second/meter**2"},
+    {"mm/h": "millimeter/hour", "in/h": "inch/hour", "l/s/m2": "liter/second/meter**2", "m/s": "meter/second"},
     "meter/second",
     "mm/h",
     ("50 mm/h", "0.014 l/s/m2"),
@@ -257,7 +283,47 @@ _GRADIENTS = {"%": "percent", "mm/m": "millimeter/meter", "in/ft": "inch/foot"}
 GRADIENT = _Gradient("gradient", _GRADIENTS, "dimensionless", "%", ("1 in 60", "2 %"))
 SLOPE = _Slope("slope", _GRADIENTS, "dimensionless", "%", ("1 in 60", "-1 in 60", "2 %"))
 
-DIMENSIONS = (LENGTH, POSITION, AREA, VOLUME, MASS, DENSITY, RATE, ANGLE, GRADIENT, SLOPE)
+DURATION = Dimension(
+    "duration", {"s": "second", "min": "minute", "h": "hour", "d": "day"}, "second", "h", ("24 h", "30 min", "7 d")
+)
+TEMPERATURE = _Temperature(
+    "temperature",
+    {"degC": "degree_Celsius", "degF": "degree_Fahrenheit"},
+    "degree_Celsius",
+    "degC",
+    ("3 degC", "37 degF"),
+)
+VIBRATION = Dimension("vibration", {"m/s2": "meter/second**2"}, "meter/second**2", "m/s2", ("6 m/s2",))
+VOLUME_OUTPUT = Dimension(
+    "output by volume", {"m3/h": "meter**3/hour", "yd3/h": "yard**3/hour"}, "meter**3/second", "m3/h", ("0.5 m3/h",)
+)
+AREA_OUTPUT = Dimension(
+    "output by area", {"m2/h": "meter**2/hour", "ft2/h": "foot**2/hour"}, "meter**2/second", "m2/h", ("2.5 m2/h",)
+)
+LENGTH_OUTPUT = Dimension(
+    "output by length", {"m/h": "meter/hour", "ft/h": "foot/hour"}, "meter/second", "m/h", ("6 m/h", "20 ft/h")
+)
+FREQUENCY = Dimension("frequency", {"/min": "1/minute", "/h": "1/hour"}, "1/second", "/h", ("8 /h", "2 /min"))
+
+DIMENSIONS = (
+    LENGTH,
+    POSITION,
+    AREA,
+    VOLUME,
+    MASS,
+    DENSITY,
+    RATE,
+    ANGLE,
+    GRADIENT,
+    SLOPE,
+    DURATION,
+    TEMPERATURE,
+    VIBRATION,
+    VOLUME_OUTPUT,
+    AREA_OUTPUT,
+    LENGTH_OUTPUT,
+    FREQUENCY,
+)
 
 #: Units in which a figure leaves, by the ending of its key; pint gives the factor from the trade's SI.
 _ENDINGS: dict[str, tuple[str, str]] = {
@@ -292,6 +358,7 @@ def _ending(text: str) -> Ending:
 ENDINGS: dict[str, Ending] = {text: _ending(text) for text in _ENDINGS}
 
 
+@cache
 def ending_of(key: str) -> Ending | None:
     """The unit a key ends in, the longest that fits; None for a count or a word."""
     fits = [ending for text, ending in ENDINGS.items() if key.endswith(f"_{text}")]

@@ -17,13 +17,15 @@ from service.schemas.quantities import (
     LENGTH,
     POSITION,
     SLOPE,
+    TEMPERATURE,
     decimal,
     ending_of,
     plain,
     rounded,
 )
 
-EACH_UNIT = [(dimension, unit) for dimension in DIMENSIONS for unit in dimension.units]
+#: A temperature is no multiple of another: it has a test of its own.
+EACH_UNIT = [(dimension, unit) for dimension in DIMENSIONS if dimension is not TEMPERATURE for unit in dimension.units]
 EACH = pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda d: d.name)
 
 #: What each unit on the wire is called by pint, written down here afresh.
@@ -34,13 +36,18 @@ PINT = {
     "US gal": "US_liquid_gallon", "UK gal": "imperial_gallon",
     "kg": "kg", "g": "g", "t": "tonne", "lb": "lb", "US ton": "US_ton", "UK ton": "UK_ton",
     "kg/m3": "kg/m^3", "t/m3": "tonne/m^3", "kg/l": "kg/L", "lb/ft3": "lb/ft^3", "lb/yd3": "lb/yd^3",
-    "mm/h": "mm/hour", "in/h": "inch/hour", "l/s/m2": "L/s/m^2",
+    "mm/h": "mm/hour", "in/h": "inch/hour", "l/s/m2": "L/s/m^2", "m/s": "m/s",
+    "s": "s", "min": "min", "h": "hour", "d": "day", "m/s2": "m/s^2",
+    "m3/h": "m^3/hour", "yd3/h": "yd^3/hour", "m2/h": "m^2/hour", "ft2/h": "ft^2/hour",
+    "m/h": "m/hour", "ft/h": "ft/hour", "/min": "1/min", "/h": "1/hour",
     "deg": "degree", "rad": "radian",
     "%": "percent", "mm/m": "mm/m", "in/ft": "inch/ft",
 }  # fmt: skip
 SI = {
     "length": "m", "position": "m", "area": "m^2", "volume": "m^3", "mass": "kg", "density": "kg/m^3",
     "rate": "m/s", "angle": "radian", "gradient": "dimensionless", "slope": "dimensionless",
+    "duration": "s", "vibration": "m/s^2", "output by volume": "m^3/s", "output by area": "m^2/s",
+    "output by length": "m/s", "frequency": "1/s",
 }  # fmt: skip
 #: Exact by definition: the international yard and pound (1959), the US gallon of 231 cubic inches,
 #: the UK gallon of 4.54609 litres (Units of Measurement Regulations 1995), tons of 2000 and 2240 pounds.
@@ -125,6 +132,18 @@ def test_a_unit_is_worth_what_a_fresh_pint_says(dimension, unit):
     assert dimension.factors[unit] == pytest.approx(worth, rel=1e-14)
     assert dimension.value(f"7 {unit}") == pytest.approx(7 * worth, rel=1e-14)
     assert dimension.value(f"7{unit}") == dimension.value(f"7 {unit}")
+
+
+@pytest.mark.parametrize(
+    ("text", "celsius"),
+    [("0 degC", 0), ("-40 degC", -40), ("-40 degF", -40), ("32 degF", 0), ("212 degF", 100), ("37.4 degF", 3)],
+)
+def test_a_temperature_is_what_the_fixed_points_of_its_scale_say(text, celsius):
+    assert TEMPERATURE.settled(TEMPERATURE.value(text)) == pytest.approx(celsius, abs=1e-12)
+    number, unit = text.split(" ")
+    name = {"degC": "degC", "degF": "degF"}[unit]
+    fresh = pint.UnitRegistry().Quantity(float(number), name).to("degC").magnitude
+    assert TEMPERATURE.value(text) == pytest.approx(fresh, abs=1e-9)
 
 
 @pytest.mark.parametrize(("unit", "base"), DEFINED, ids=str)
