@@ -1,13 +1,13 @@
 """Ask a running service for the demo job and hold its answer against the committed one. One argument: its address."""
 
+import difflib
 import json
 import sys
 import time
 import urllib.request
 from pathlib import Path
 
-EXAMPLES = Path(__file__).parents[1] / "openapi" / "examples"
-REQUEST, ANSWER = EXAMPLES / "takeoffs-demo.request.json", EXAMPLES / "takeoffs-demo.answer.json"
+EXAMPLE = Path(__file__).parents[1] / "openapi" / "examples" / "post_takeoffs.json"
 
 
 def wait(address: str, patience: float = 60.0) -> None:
@@ -29,12 +29,16 @@ def _ready(address: str) -> bool:
 
 def main(address: str) -> int:
     """0 if the answer is the committed one."""
+    example = json.loads(EXAMPLE.read_bytes())
+    request, expected = example["request"], example["answer"]["body"]
     wait(address)
-    asked = urllib.request.Request(f"{address}/v1/takeoffs", REQUEST.read_bytes(), {"Content-Type": "application/json"})
+    body = json.dumps(request["body"]).encode("ascii")
+    asked = urllib.request.Request(f"{address}{request['path']}", body, {"Content-Type": "application/json"})
     with urllib.request.urlopen(asked, timeout=30) as reply:
         answer = json.loads(reply.read())
-    if answer != json.loads(ANSWER.read_bytes()):
-        print(f"The answer to {REQUEST.name} isn't {ANSWER.name}:\n{json.dumps(answer, indent=1)}")
+    if answer != expected:
+        said = [json.dumps(each, indent=1, sort_keys=True).splitlines() for each in (expected, answer)]
+        print(*difflib.unified_diff(*said, EXAMPLE.name, "answered", n=1, lineterm=""), sep="\n")
         return 1
     print(f"The demo job's answer is the committed one: {len(answer['bill'])} bill lines.")
     return 0
