@@ -30,8 +30,14 @@ def test_its_table_is_the_bill(answer):
 
 
 def test_its_counts_are_the_layouts(answer):
-    shown = re.search(r"(\d+)\s+whole\s+slabs\s+and\s+(\d+)\s+cut", README)
-    assert [int(count) for count in shown.groups()] == [answer["layout"]["slabs_whole"], answer["layout"]["slabs_cut"]]
+    layout = answer["layout"]
+    shown = re.search(r"(\d+) whole slabs and (\d+) cut, offcuts used again: (\d+) to buy", README)
+    assert [int(count) for count in shown.groups()] == [layout[f"slabs_{part}"] for part in ("whole", "cut", "to_buy")]
+
+
+def test_its_table_of_addresses_is_the_services(contract):
+    shown = set(re.findall(r"`(/v1/[a-z-]+)`", README.partition("## What it answers")[2].partition("## Who")[0]))
+    assert shown == {path for path in contract["paths"] if re.fullmatch("/v1/[a-z-]+", path)}
 
 
 def test_the_job_the_commands_the_request_and_the_answer_are_in_the_first_forty_lines():
