@@ -24,6 +24,9 @@ from service.paving.formulas import Formula, formula
 from service.paving.outlines import Outline, Point, outline
 from service.paving.sheets import Sheet
 
+#: Least x, least y, greatest x, greatest y [m].
+Box = tuple[float, float, float, float]
+
 #: Overlap that counts as none [m2]: rounding between straight edges, and half a millimetre along arcs.
 _STRAIGHT_SLACK, _ARC_SLACK = 1e-9, 1e-4
 
@@ -517,10 +520,59 @@ def area(shape: Shape, openings: Sequence[Shape] = ()) -> Area:
 
 
 def _check_openings(area: Area) -> None:
+    if not _plainly_apart(area):
+        _compare_openings(area)
+    if area.net <= _slack(area):
+        raise ImpossibleShape("The openings leave nothing to pave.", "openings")
+
+
+def _slack(area: Area) -> float:
+    curved = any(shape.outline.arcs for shape in (area.shape, *area.openings))
+    return _ARC_SLACK if curved else _STRAIGHT_SLACK
+
+
+def _plainly_apart(area: Area) -> bool:
+    """Whether the boxes round the openings already show that they lie inside the area and apart.
+
+    A box that no straight side of the outline enters, and whose middle lies inside, is inside.
+    """
+    boxes = [opening.outline.bounds for opening in area.openings]
+    if area.outline.arcs or any(_meet(box, other) for k, box in enumerate(boxes) for other in boxes[:k]):
+        return False
+    return all(
+        not any(_enters(side, box) for side in area.outline.sides)
+        and _encloses(area.outline, ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
+        for box in boxes
+    )
+
+
+def _meet(first: Box, second: Box) -> bool:
+    return first[0] < second[2] and second[0] < first[2] and first[1] < second[3] and second[1] < first[3]
+
+
+def _enters(side: tuple[Point, Point], box: Box) -> bool:
+    """Whether a side may enter a box: their own boxes meet, and the box's corners lie on both sides of it."""
+    (x0, y0), (x1, y1) = side
+    if not _meet((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)), box):
+        return False
+    turns = [(x1 - x0) * (y - y0) - (y1 - y0) * (x - x0) for x in box[::2] for y in box[1::2]]
+    return min(turns) < 0 < max(turns)
+
+
+def _encloses(outline: Outline, point: Point) -> bool:
+    """Whether a point lies inside straight sides: a ray from it crosses them an odd number of times."""
+    x, y = point
+    crossed = False
+    for (x0, y0), (x1, y1) in outline.sides:
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
+            crossed = not crossed
+    return crossed
+
+
+def _compare_openings(area: Area) -> None:
     whole = shapely.Polygon(area.outline.ring)
     holes = [shapely.Polygon(opening.outline.ring) for opening in area.openings]
-    curved = any(shape.outline.arcs for shape in (area.shape, *area.openings))
-    slack = _ARC_SLACK if curved else _STRAIGHT_SLACK
+    slack = _slack(area)
     for k, hole in enumerate(holes):
         if hole.area - hole.intersection(whole).area > slack:
             raise ImpossibleShape(_outside(area, k), "openings", k)
@@ -529,8 +581,6 @@ def _check_openings(area: Area) -> None:
                 raise ImpossibleShape(
                     f"Opening {k + 1} overlaps opening {j + 1}; move one, or join them.", "openings", k
                 )
-    if area.net <= slack:
-        raise ImpossibleShape("The openings leave nothing to pave.", "openings")
 
 
 def _outside(area: Area, k: int) -> str:

@@ -149,11 +149,10 @@ def _reason(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange, found: 
     if laying is Laying.stretcher_bond and len(slabs) < 2:
         return _HALVES
     if laying is Laying.basket_weave:
-        slab = slabs[0]
-        joint = (slab.length - 2 * slab.width) * 1000
+        joint = slabs[0].length - 2 * slabs[0].width
         return (
             f"Basket weave is straight at its edges only when a slab is as long as two and the joint between them: "
-            f"here with a joint of {joint:g} mm, and {joints.least * 1000:g} to {joints.most * 1000:g} mm is allowed."
+            f"here with a joint of {joint * 1000:g} mm, and {joints.least * 1000:g} to {joints.most * 1000:g} mm is allowed."
         )
     return "No size within reach needs no cut: allow a wider joint, or a greater change."
 
@@ -175,11 +174,15 @@ def _sizes(
 
 def _nearest(sizes: Iterable[NoCutSize]) -> tuple[NoCutSize, ...]:
     """The nearest sizes, each once."""
-    most = int(default("no_cut_sizes", "sizes_listed").value)
+    place = default("no_cut_sizes", "same_place").value
     apart: dict[tuple[int, int], NoCutSize] = {}
-    for size in heapq.nsmallest(4 * most, sizes, key=lambda size: (size.change, size.slabs, size.laid)):
-        apart.setdefault((round(size.length * 1e6), round(size.width * 1e6)), size)
-    return tuple(list(apart.values())[:most])
+    for size in heapq.nsmallest(4 * _listed(), sizes, key=lambda size: (size.change, size.slabs, size.laid)):
+        apart.setdefault((round(size.length / place), round(size.width / place)), size)
+    return tuple(list(apart.values())[: _listed()])
+
+
+def _listed() -> int:
+    return int(default("no_cut_sizes", "sizes_listed").value)
 
 
 def _turns(slab: Slab) -> Iterator[tuple[float, float, str]]:
@@ -192,7 +195,7 @@ def _turns(slab: Slab) -> Iterator[tuple[float, float, str]]:
 def _stacked(slab: Slab, joints: JointRange, wanted: tuple[float, float], within: float) -> Iterator[NoCutSize]:
     for along, across, laid in _turns(slab):
         runs = nearest_runs(wanted[0], along, joints, within), nearest_runs(wanted[1], across, joints, within)
-        for x, y in product(*(each[:12] for each in runs)):
+        for x, y in product(*(each[: _listed()] for each in runs)):
             yield _size(x, y, x.slabs * y.slabs, laid)
 
 
@@ -246,11 +249,11 @@ def _mixed_ways(slab: Slab, joints: JointRange, wanted: tuple[float, float], wit
 
 def _common_joints(slab: Slab, joints: JointRange, side: float, within: float) -> Iterator[tuple[float, float]]:
     """Joints with which a side is both so many lengths and so many widths, and that side."""
-    a, b = slab.length, slab.width
+    a, b, place = slab.length, slab.width, default("no_cut_sizes", "same_place").value
     fewest = max(1, math.floor((side - within) / (a + joints.most)))
     for lengths in range(fewest, math.ceil((side + within) / (a + joints.least)) + 2):
-        low = math.ceil(lengths * (a + joints.most) / (b + joints.most) - 1e-9)
-        high = math.floor(lengths * (a + joints.least) / (b + joints.least) + 1e-9)
+        low = math.ceil(lengths * (a + joints.most) / (b + joints.most) - place)
+        high = math.floor(lengths * (a + joints.least) / (b + joints.least) + place)
         for widths in range(max(low, lengths + 1), high + 1):
             joint = (lengths * a - widths * b) / (widths - lengths)
             yield joint, lengths * (a + joint) - joint

@@ -15,15 +15,13 @@ def accepts(mimetype: str) -> None:
     NotAcceptable
         If the request's Accept leaves it out.
     """
-    if request.accept_mimetypes and not request.accept_mimetypes[mimetype]:
+    if request.environ.get("HTTP_ACCEPT") and not request.accept_mimetypes[mimetype]:
         raise NotAcceptable
 
 
 def as_json(answer: dict[str, Any]) -> Response:
     """An answer as JSON, not to be kept unless it becomes a GET's."""
-    response = Response(orjson.dumps(answer), mimetype="application/json")
-    response.headers["Cache-Control"] = "no-store"
-    return response
+    return Response(orjson.dumps(answer), headers={"Cache-Control": "no-store"}, mimetype="application/json")
 
 
 def kept(response: Response) -> Response:

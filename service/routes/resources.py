@@ -119,7 +119,7 @@ class Resource:
             raise refused(error.messages) from None
 
     def _posted(self) -> Any:
-        if request.args:
+        if request.query_string:
             wrong = "A POST takes its fields in the body."
             raise Malformed([(pointer(tuple(name.split("."))), wrong) for name in request.args])
         return self._asked(body(), refusal)

@@ -5,11 +5,12 @@ the trade's SI value is turned into it and rounded once, here.
 """
 
 from collections.abc import Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from marshmallow import Schema, fields
 
+from service.paving.reference import Assumption
 from service.paving.sheets import Sheet, Step
 from service.schemas.quantities import Ending, ending_of, rounded
 
@@ -228,6 +229,12 @@ class WorkingRow(Figures):
 _ASSUMPTION, _CAUTION = AssumptionRow(), CautionRow()
 
 
+@lru_cache(maxsize=2048)
+def _assumption(entry: Assumption) -> dict[str, Any]:
+    """An assumption as it leaves; most are the same from answer to answer."""
+    return _ASSUMPTION.shown(entry)
+
+
 class Answer(Figures):
     """A whole answer; resources add their figures."""
 
@@ -237,7 +244,7 @@ class Answer(Figures):
         """Figures, the request as understood, and how it was come by."""
         answer = self.shown(result)
         answer["given"] = given
-        answer["assumptions"] = [_ASSUMPTION.shown(entry) for entry in sheet.assumptions.values()]
+        answer["assumptions"] = [_assumption(entry) for entry in sheet.assumptions.values()]
         answer["cautions"] = [_CAUTION.shown(entry) for entry in sheet.cautions.values()]
         if given.get("workings", True):
             answer["workings"] = [self.working(step) for step in sheet.steps]

@@ -2,8 +2,6 @@
 
 from typing import Any
 
-from marshmallow import post_load
-
 from service.paving.beds import Dabs, Method, Ribbons
 from service.paving.errors import within
 from service.paving.laying_courses import Bedding
@@ -56,8 +54,7 @@ class BeddingFields(Depths, Mixing):
     dabs = Object(DabsSchema(), description="Dabs of a spot bed, where they differ from the usual.")
     ribbons = Object(RibbonsSchema(), description="Strips of a ribbon bed, where they differ from the usual.")
 
-    @post_load
-    def usual(self, data: dict[str, Any], **_: Any) -> dict[str, Any]:
+    def usual(self, data: dict[str, Any]) -> dict[str, Any]:
         """Fill in the depth that is usual for the method."""
         if all(data[name] is None for name in ("depth", "depth_from", "depth_to")):
             data["depth"] = usual_depth(data["method"])
