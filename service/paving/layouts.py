@@ -11,14 +11,16 @@ What a layer would mark out, saw and order:
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from service.paving.areas import Area
 from service.paving.errors import OutOfRange
+from service.paving.laying.buying import effort_spent
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
 from service.paving.laying.lattices import Lattice
+from service.paving.laying.offcuts import Effort
 from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
 from service.paving.laying.pieces import Piece, cut_slabs, whole_slabs
@@ -28,7 +30,7 @@ from service.paving.outlines import Point
 from service.paving.reference import default
 
 __all__ = [
-    "Detail", "Layout", "MadeEdges", "Pattern", "Paving", "Piece", "Search", "SlabCount", "Turning", "layout",
+    "Detail", "Effort", "Layout", "MadeEdges", "Pattern", "Paving", "Piece", "Search", "SlabCount", "Turning", "layout",
 ]  # fmt: skip
 
 
@@ -55,7 +57,10 @@ class Layout:
     slabs_to_buy, slabs_to_buy_bound : int
         Slabs to buy, and the number that can't be undercut.
     bound_model : str
-        What the bound holds for.
+        What the bound holds for: `areas` for any cutting, `pairs` for pieces turned as the rules say.
+    effort : Effort or None
+        How hard uses for offcuts were looked for: less than asked where there are very many cut slabs;
+        none if every cut slab is bought whole.
     thinnest_cut : float or None
         Thickness of the thinnest piece, along the sides of its slab; none if nothing is cut.
     slivers : int
@@ -92,6 +97,7 @@ class Layout:
     slabs_to_buy: int
     slabs_to_buy_bound: int
     bound_model: str
+    effort: Effort | None
     thinnest_cut: float | None
     slivers: int
     paved_area: float
@@ -147,7 +153,7 @@ def layout(area: Area, paving: Paving) -> Layout:
     >>> paving = Paving(slabs=(Slab("flag", 0.6, 0.3, 0.04),), pattern=Pattern.stretcher_bond)
     >>> found = layout(area(rectangle(1.8, 0.9)), paving)
     >>> found.slabs_whole, found.slabs_cut, found.slabs_to_buy
-    (8, 2, 10)
+    (8, 2, 9)
     """
     lattice = paving_lattice(paving)
     _check_place(area, paving, lattice)
@@ -167,8 +173,9 @@ def _searched(area: Area, paving: Paving, lattice: Lattice, aim: Search) -> Layo
     found = shortlist(ground(area.rings, still, lattice.fineness), lattice, aim, work)
     x, y = (found.shifts[:, :1] if paving.detail is Detail.counts else found.shifts) / lattice.units
     places = zip(*(n.tolist() for n in still.to_plan(x, y)), strict=True)
-    best = min((laid(area, paving, lattice, _frame(paving, place)) for place in places), key=_rank(aim))
-    return _told(area, best, _how(found), 0 if found.missed == 0 else None)
+    quick = replace(paving, effort=Effort.quick)
+    best = min((laid(area, quick, lattice, _frame(paving, place)) for place in places), key=_rank(aim))
+    return _told(area, replace(best, paving=paving), _how(found), 0 if found.missed == 0 else None)
 
 
 def _rank(aim: Search) -> Callable[[Laid], tuple[float, ...]]:
@@ -221,6 +228,7 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         slabs_to_buy=sum(one.to_buy),
         slabs_to_buy_bound=one.least,
         bound_model=one.bound_model,
+        effort=None if one.paving.detail is Detail.counts else effort_spent(one.paving, sum(one.cut)),
         thinnest_cut=one.thinnest,
         slivers=one.slivers,
         paved_area=counted.paved_area,

@@ -5,8 +5,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from service.paving.laying.cut_pieces import CutPiece
 from service.paving.laying.cuts import Cuts
-from service.paving.laying.pavings import Paving
+from service.paving.laying.lattices import micrometres
+from service.paving.laying.offcuts import Effort, slabs_to_buy
+from service.paving.laying.pavings import Detail, Paving
+from service.paving.laying.pieces import cut_pieces
+from service.paving.reference import default
+from service.paving.slabs import Slab
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +26,7 @@ class Purchase:
     bound : int
         Fewer will not do.
     model : str
-        What the bound holds for.
+        What the bound holds for: `areas` or `pairs`, as `offcuts` says.
     """
 
     slabs: int
@@ -30,7 +36,25 @@ class Purchase:
 
 def purchases(cuts: Cuts, paving: Paving) -> tuple[Purchase, ...]:
     """Slabs to buy for the cut ones, size by size, with offcuts used again unless only counts are asked for."""
-    return each_its_own(cuts, len(paving.slabs))
+    if paving.detail is Detail.counts:
+        return each_its_own(cuts, len(paving.slabs))
+    found: list[list[CutPiece]] = [[] for _ in paving.slabs]
+    for piece in cut_pieces(cuts):
+        found[piece.slab].append(piece)
+    effort = effort_spent(paving, cuts.counted.cut.size)
+    return tuple(_reused(pieces, slab, paving, effort) for pieces, slab in zip(found, paving.slabs, strict=True))
+
+
+def effort_spent(paving: Paving, cut: int) -> Effort:
+    """How hard so many cut slabs are looked at: no harder than a request has time for."""
+    most = default("laying", "most_cuts_thorough").value
+    return paving.effort if cut <= most else Effort.quick
+
+
+def _reused(pieces: list[CutPiece], slab: Slab, paving: Paving, effort: Effort) -> Purchase:
+    length, width, kerf = (micrometres(size) for size in (slab.length, slab.width, paving.kerf))
+    bought = slabs_to_buy(pieces, length, width, kerf, paving.turning, paving.made_edges, effort)
+    return Purchase(bought.slabs, bought.bound, bought.bound_model)
 
 
 def each_its_own(cuts: Cuts, sizes: int) -> tuple[Purchase, ...]:
@@ -41,6 +65,6 @@ def each_its_own(cuts: Cuts, sizes: int) -> tuple[Purchase, ...]:
     shares = np.bincount(kinds, weights=cuts.counted.touched.area[cuts.counted.cut] / faces, minlength=sizes)
     numbers = np.bincount(kinds, minlength=sizes)
     return tuple(
-        Purchase(number, min(number, math.ceil(share - 1e-9)), "area of the pieces")
+        Purchase(number, min(number, math.ceil(share - 1e-9)), "areas")
         for number, share in zip(numbers.tolist(), shares.tolist(), strict=True)
     )

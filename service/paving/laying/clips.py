@@ -66,12 +66,12 @@ class Sights:
 
 
 def sights(ground: Ground, lattice: Lattice, met: Encounters) -> Sights:
-    """Each edge of the ground seen from the box it meets."""
-    box = [row.take(met.kind) for row in lattice.boxes]
-    x = box[0] + met.place * lattice.u[0] + met.row * lattice.v[0]
-    y = box[1] + met.place * lattice.u[1] + met.row * lattice.v[1]
-    (x0, y0), (x1, y1) = ([row.take(met.edge) for row in ends] for ends in (ground.starts, ground.ends))
-    return Sights(*(a.astype(float) for a in (x0 - x, y0 - y, x1 - x, y1 - y, box[2], box[3])))
+    """Each edge of the ground seen from the box it meets; whole numbers, which floats hold exactly."""
+    left, low, length, width = (row.take(met.kind) for row in lattice.boxes.astype(float))
+    x = left + met.place * float(lattice.u[0]) + met.row * float(lattice.v[0])
+    y = low + met.place * float(lattice.u[1]) + met.row * float(lattice.v[1])
+    (x0, y0), (x1, y1) = ([row.take(met.edge) for row in ends.astype(float)] for ends in (ground.starts, ground.ends))
+    return Sights(x0 - x, y0 - y, x1 - x, y1 - y, length, width)
 
 
 @dataclass(frozen=True)

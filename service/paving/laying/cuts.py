@@ -7,7 +7,7 @@ import numpy as np
 
 from service.paving.laying.arrays import Real, Whole
 from service.paving.laying.counts import Counted
-from service.paving.laying.loops import Part, Tracer
+from service.paving.laying.loops import Part, Slab, Tracer
 from service.paving.laying.tolerances import least_strip
 
 
@@ -24,31 +24,24 @@ class Cuts:
     counted: Counted
 
     @cached_property
-    def _tracer(self) -> Tracer:
-        count = self.counted
-        return Tracer(count.ground, count.lattice, count.measured, count.rows.places)
-
-    @cached_property
     def parts(self) -> tuple[tuple[Part, ...], ...]:
         """Parts kept of each cut slab, in the order of `counted.cut`."""
-        return tuple(self._kept(box) for box in self.counted.cut.tolist())
+        return self._kept(self.counted.cut)
 
     @cached_property
     def _several(self) -> dict[int, tuple[Part, ...]]:
         """Parts of those slabs that may fall into several, by their place among the cut ones."""
-        entries = self.counted.sawn.entries[self.counted.cut]
-        cut = self.counted.cut.tolist()
-        return {k: self._kept(cut[k]) for k in np.flatnonzero(entries > 1).tolist()}
+        places = np.flatnonzero(self.counted.sawn.entries[self.counted.cut] > 1)
+        if "parts" in self.__dict__:
+            return {k: self.parts[k] for k in places.tolist()}
+        return dict(zip(places.tolist(), self._kept(self.counted.cut[places]), strict=True))
 
-    def _kept(self, box: int) -> tuple[Part, ...]:
-        """Parts big enough to be laid; the biggest in any case."""
-        parts = self._tracer.parts(box)
-        if len(parts) == 1:
-            return parts
-        strip = least_strip().value * self.counted.lattice.units
-        slab = self._tracer.slabs[self._tracer.kinds[box]]
-        kept = tuple(part for part in parts if part.area > strip * (slab.cut_length(part.loops) + strip))
-        return kept or (max(parts, key=lambda part: part.area),)
+    def _kept(self, boxes: Whole) -> tuple[tuple[Part, ...], ...]:
+        """Parts big enough to be laid of some touched slabs; the biggest in any case."""
+        count = self.counted
+        tracer = Tracer(count.ground, count.lattice, count.measured, count.rows.places, boxes)
+        strip = least_strip().value * count.lattice.units
+        return tuple(_big_enough(tracer.parts(k), tracer.slabs[k], strip) for k in range(boxes.size))
 
     @cached_property
     def pieces(self) -> int:
@@ -68,3 +61,10 @@ class Cuts:
     def tiles(self) -> Whole:
         """Which tile of the repeat each cut slab is."""
         return self.counted.touched.kinds[self.counted.cut]
+
+
+def _big_enough(parts: tuple[Part, ...], slab: Slab, strip: float) -> tuple[Part, ...]:
+    if len(parts) == 1:
+        return parts
+    kept = tuple(part for part in parts if part.area > strip * (slab.cut_length(part.loops) + strip))
+    return kept or (max(parts, key=lambda part: part.area),)

@@ -32,6 +32,9 @@ class Encounters:
     row: Whole
     place: Whole
 
+    def only(self, kept: Whole) -> "Encounters":
+        return Encounters(*(a.take(kept) for a in (self.edge, self.kind, self.row, self.place)))
+
 
 def encounters(lattice: Lattice, seen: Seen) -> Encounters:
     """Every pair of an edge and a box that may touch, edge by edge."""

@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import chain
 
 import numpy as np
 import shapely
@@ -96,7 +97,8 @@ def ground(rings: Sequence[Sequence[Point]], frame: Frame, fineness: int) -> Gro
     so that no edge has nothing to pave on either side.
     """
     sizes = [len(ring) for ring in rings]
-    points = np.array([point for ring in rings for point in ring]).T
+    numbers = np.fromiter(chain.from_iterable(chain.from_iterable(rings)), float, 2 * sum(sizes))
+    points = numbers.reshape(-1, 2).T
     placed = np.rint(frame.from_plan(points) * MICROMETRES).astype(np.int64)
     if len(sizes) > 1:
         placed, sizes = _joined(placed, sizes)

@@ -34,6 +34,11 @@ Exact = Fraction | int
 Vector = tuple[Exact, Exact]
 
 
+def micrometres(length: float) -> int:
+    """A length [m] in whole micrometres."""
+    return round(length * MICROMETRES)
+
+
 @dataclass(frozen=True)
 class Box:
     """An upright rectangle by its lower left corner and its sides."""

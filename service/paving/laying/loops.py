@@ -16,9 +16,12 @@ a side) is left to shapely.
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
+import numpy as np
 import shapely
 
+from service.paving.laying.arrays import Whole, spans
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.rows import Places
@@ -78,7 +81,7 @@ class Slab:
     length: float
     width: float
 
-    @property
+    @cached_property
     def perimeter(self) -> float:
         return 2 * (self.length + self.width)
 
@@ -106,19 +109,18 @@ class Slab:
         (x0, y0), (x1, y1) = start, end
         return (x0 == x1 and x0 in (0.0, self.length)) or (y0 == y1 and y0 in (0.0, self.width))
 
-    def between(self, start: float, end: float) -> Iterator[Corner]:
-        """Corners passed on the way along the sides."""
+    @cached_property
+    def _stops(self) -> tuple[tuple[float, Corner], ...]:
+        """Corners by their distance along the sides, twice round."""
         length, width = self.length, self.width
+        lap = ((length, (length, 0.0)), (length + width, (length, width)), (2 * length + width, (0.0, width)))
+        once = (*lap, (self.perimeter, (0.0, 0.0)))
+        return (*once, *((at + self.perimeter, corner) for at, corner in once))
+
+    def between(self, start: float, end: float) -> list[Corner]:
+        """Corners passed on the way along the sides."""
         stop = end if end > start else end + self.perimeter
-        for lap in (0.0, self.perimeter):
-            for at, corner in (
-                (length, (length, 0.0)),
-                (length + width, (length, width)),
-                (2 * length + width, (0.0, width)),
-                (self.perimeter, (0.0, 0.0)),
-            ):
-                if start < at + lap < stop:
-                    yield corner
+        return [corner for at, corner in self._stops if start < at < stop]
 
 
 class Tracer:
@@ -127,23 +129,26 @@ class Tracer:
     Parameters
     ----------
     ground, lattice, measured, places
-        What was laid and counted.
+        What was laid and measured.
+    boxes : Whole
+        Which of the touched slabs; they are numbered anew from 0.
     """
 
-    def __init__(self, ground: Ground, lattice: Lattice, measured: Measured, places: Places) -> None:
-        self.ground, self.lattice, self.keys, self.places = ground, lattice, measured.touched.keys, places
-        sawn, chords = measured.sawn, measured.sawn.chords
-        self.first, self.edges = sawn.first.tolist(), sawn.edges.tolist()
-        self.following = ground.following.tolist()
+    def __init__(self, ground: Ground, lattice: Lattice, measured: Measured, places: Places, boxes: Whole) -> None:
+        self.ground, self.lattice, self.places = ground, lattice, places
+        self.keys, sawn = measured.touched.keys[boxes], measured.sawn
+        _, pairs = spans(sawn.first[boxes], sawn.first[boxes + 1] - 1)
+        chords, edges = sawn.chords.only(pairs), sawn.edges[pairs]
+        self.first = [0, *np.cumsum(sawn.first[boxes + 1] - sawn.first[boxes]).tolist()]
+        self.edges, self.following = edges.tolist(), ground.following[edges].tolist()
         self.starts = list(zip(chords.x0.tolist(), chords.y0.tolist(), strict=True))
         self.ends = list(zip(chords.x1.tolist(), chords.y1.tolist(), strict=True))
-        self.slabs = [Slab(float(length), float(width)) for length, width in lattice.boxes[2:].T]
-        self.kinds = measured.touched.kinds[: sawn.cut.size].tolist()
+        slabs = [Slab(float(length), float(width)) for length, width in lattice.boxes[2:].T]
+        self.slabs = [slabs[kind] for kind in measured.touched.kinds[boxes].tolist()]
 
     def parts(self, box: int) -> tuple[Part, ...]:
-        """The connected parts of one touched slab, as they lie in it."""
-        slab = self.slabs[self.kinds[box]]
-        first, last = self.first[box], self.first[box + 1]
+        """The connected parts of one slab, as they lie in it."""
+        slab, first, last = self.slabs[box], self.first[box], self.first[box + 1]
         if last - first == 1:
             start, end = self.starts[first], self.ends[first]
             enters, leaves = slab.along(start), slab.along(end)
@@ -172,7 +177,7 @@ class Tracer:
         while True:
             corners.append(self.ends[k])
             leaves = slab.along(self.ends[k])
-            follower = at.get(self.following[self.edges[k]])
+            follower = at.get(self.following[k])
             if leaves is not None or follower is None:
                 return tuple(corners), leaves
             k = follower

@@ -5,6 +5,7 @@ from enum import Enum, StrEnum
 from fractions import Fraction
 
 from service.paving.laying.cut_pieces import MadeEdges, Turning
+from service.paving.laying.offcuts import Effort
 from service.paving.outlines import Point
 from service.paving.slabs import Slab
 
@@ -69,6 +70,8 @@ class Paving:
         Whether offcuts may be turned a quarter.
     detail : Detail
         How deep the answer goes.
+    effort : Effort
+        How hard to look for a use of every offcut.
     """
 
     slabs: tuple[Slab, ...]
@@ -81,3 +84,4 @@ class Paving:
     made_edges: MadeEdges = MadeEdges.free
     turning: Turning = Turning.quarter
     detail: Detail = Detail.cuts
+    effort: Effort = Effort.thorough

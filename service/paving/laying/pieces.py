@@ -58,33 +58,33 @@ class Sorts:
     ----------
     names : list of str
         Names.
-    lengths, widths : Real
+    lengths, widths : list of float
         Their own sizes [m].
-    angles : Real
+    angles : list of float
         How far their length is turned on plan [rad].
-    corners : Real
+    corners : list of float
         How far their own lower left corner lies from the lower left corner of the box, along x of the
         pattern's frame [m].
     """
 
     names: list[str]
-    lengths: Real
-    widths: Real
-    angles: Real
-    corners: Real
+    lengths: list[float]
+    widths: list[float]
+    angles: list[float]
+    corners: list[float]
 
 
 def sorts(lattice: Lattice, frame: Frame, names: Sequence[str]) -> Sorts:
     """What is the same for every slab of a tile."""
     tiles = lattice.repeat.tiles
-    sides = np.array([(float(t.box.length), float(t.box.width)) for t in tiles]).T / MICROMETRES
-    quarter = np.array([t.quarter_turns for t in tiles])
+    sides = [(float(t.box.length) / MICROMETRES, float(t.box.width) / MICROMETRES) for t in tiles]
+    own = [side[::-1] if t.quarter_turns else side for t, side in zip(tiles, sides, strict=True)]
     return Sorts(
         names=[names[t.slab] for t in tiles],
-        lengths=np.where(quarter, sides[1], sides[0]),
-        widths=np.where(quarter, sides[0], sides[1]),
-        angles=frame.angle + quarter * (math.pi / 2),
-        corners=quarter * sides[0],
+        lengths=[length for length, _ in own],
+        widths=[width for _, width in own],
+        angles=[frame.angle + t.quarter_turns * (math.pi / 2) for t in tiles],
+        corners=[t.quarter_turns * side[0] for t, side in zip(tiles, sides, strict=True)],
     )
 
 
@@ -140,11 +140,13 @@ def courses(counted: Counted) -> tuple[Course, ...]:
 
 def _pieces(counted: Counted, frame: Frame, common: Sorts, keys: Whole, kept: Iterable[Outlines]) -> Iterator[Piece]:
     tile, x, y = corners(counted, keys)
-    plan_x, plan_y = frame.to_plan(x + common.corners[tile], y)
-    columns = (plan_x, plan_y, common.lengths[tile], common.widths[tile], common.angles[tile])
-    rows = zip(tile.tolist(), *(column.tolist() for column in columns), kept, strict=True)
-    for k, px, py, length, width, angle, rings in rows:
-        yield Piece(common.names[k], not rings, px, py, length, width, angle, rings)
+    plan_x, plan_y = frame.to_plan(x + np.array(common.corners)[tile], y)
+    tiles, outlines = tile.tolist(), tuple(kept)
+    names, *sizes = (
+        map(column.__getitem__, tiles) for column in (common.names, common.lengths, common.widths, common.angles)
+    )
+    whole = (not rings for rings in outlines)
+    return map(Piece._make, zip(names, whole, plan_x.tolist(), plan_y.tolist(), *sizes, outlines, strict=True))
 
 
 def corners(counted: Counted, keys: Whole) -> tuple[Whole, Real, Real]:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from service.paving.errors import OutOfRange
-from service.paving.laying.lattices import MICROMETRES, Lattice, Repeat, lattice
+from service.paving.laying.lattices import Lattice, Repeat, lattice, micrometres
 from service.paving.laying.patterns.basket_weave import basket_weave, uneven_joint
 from service.paving.laying.patterns.herringbone import herringbone
 from service.paving.laying.patterns.pinwheel import pinwheel
@@ -32,11 +32,6 @@ def paving_lattice(paving: Paving) -> Lattice:
     sizes = tuple((micrometres(slab.length), micrometres(slab.width)) for slab in paving.slabs)
     _NEEDS.get(paving.pattern, _one_size)(paving)
     return _lattice(paving.pattern, sizes, micrometres(paving.joint), paving.offset)
-
-
-def micrometres(length: float) -> int:
-    """A length in whole micrometres."""
-    return round(length * MICROMETRES)
 
 
 @lru_cache(maxsize=256)

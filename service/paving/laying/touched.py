@@ -89,22 +89,22 @@ class Measured:
 def measured(ground: Ground, lattice: Lattice, seen: Seen, rows: Rows) -> Measured:
     """Clip every box that the edges of the ground run through."""
     met = encounters(lattice, seen)
-    sighted = sights(ground, lattice, met)
-    clipped, touches = chords(sighted)
-    along = np.bincount(met.kind, _along(sighted), lattice.kinds).astype(np.float64)
-    kept = np.flatnonzero(touches)
-    keys = rows.places.key(met.kind[kept], met.row[kept], met.place[kept])
+    keys = rows.places.key(met.kind, met.row, met.place)
     order = np.argsort(keys, kind="stable")
-    keys, kept = keys[order], kept[order]
-    kind, edge, sighted, clipped = met.kind[kept], met.edge[kept], sighted.only(kept), clipped.only(kept)
+    met, keys = met.only(order), keys.take(order)
+    sighted = sights(ground, lattice, met)
+    along = np.bincount(met.kind, _along(sighted), lattice.kinds).astype(np.float64)
+    clipped, touches = chords(sighted)
+    if not touches.all():
+        kept = np.flatnonzero(touches)
+        met, keys, sighted, clipped = met.only(kept), keys.take(kept), sighted.only(kept), clipped.only(kept)
     followed = sides(sighted)
-    touched = _by_box(Grouped(keys), kind, sighted, clipped, followed, rows)
-    slabs = slice(0, int(np.searchsorted(kind, lattice.slabs)))
+    touched = _by_box(Grouped(keys), met.kind, sighted, clipped, followed, rows)
+    slabs = slice(0, int(np.searchsorted(met.kind, lattice.slabs)))
     sighted, winding = sighted.only(slabs), touched.winding[: np.searchsorted(touched.kinds, lattice.slabs)]
     turned = turns(sighted, followed.reference[slabs])
-    return Measured(
-        touched, _sawn(Grouped(keys[slabs]), edge[slabs], sighted, clipped.only(slabs), turned, winding), along
-    )
+    sawn = _sawn(Grouped(keys[slabs]), met.edge[slabs], sighted, clipped.only(slabs), turned, winding)
+    return Measured(touched, sawn, along)
 
 
 def _along(seen: Sights) -> Real:
