@@ -49,8 +49,6 @@ def shares(sizes: Whole, capacity: int, limits: Whole) -> Real:
     2.0
     """
     plain = (sizes / capacity)[None, :]
-    if not limits.size:
-        return np.concatenate((plain, _rounded(sizes, capacity)))
     raised, halved = _raised(sizes, capacity, limits), _halved(sizes, capacity, limits)
     return np.concatenate((plain, _rounded(sizes, capacity), raised, halved))
 

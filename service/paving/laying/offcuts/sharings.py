@@ -18,7 +18,7 @@ from service.paving.laying.offcuts.stands import Stand, turned
 #: What a gap may be wrong by: points on whole micrometres, dents let pass, and short floats [µm].
 DOUBT = 8
 #: Most stands measured corner to corner; beyond that their pieces are let share.
-MOST_MEASURED = 4000
+MOST_MEASURED = 10_000
 
 
 def sharings(
@@ -45,12 +45,21 @@ def sharings(
     sharing |= unknown | unknown[:, None]
     apart = (widest >= -DOUBT) & ~sharing[np.ix_(standing.owners, standing.owners)]
     first, second = np.nonzero(np.triu(apart))
-    if first.size > MOST_MEASURED:
+    alike = _alike(bodies, stands, standing)
+    pairs, which = np.unique(np.stack((alike[first], alike[second])), axis=1, return_inverse=True)
+    if pairs.shape[1] > MOST_MEASURED:
         return sharing | _by_piece(apart, standing)
-    measured = _distances(first, second, bodies, stands, standing) >= stock.kerf - DOUBT
+    measured = (_distances(pairs[0], pairs[1], bodies, stands, standing) >= stock.kerf - DOUBT)[which]
     one, other = standing.owners[first[measured]], standing.owners[second[measured]]
     sharing[one, other] = sharing[other, one] = True
     return sharing
+
+
+def _alike(bodies: Sequence[Ring | None], stands: Sequence[Stand], standing: Standing) -> Whole:
+    """The first stand with the same body in the same way, for each stand."""
+    seen: dict[tuple[Ring | None, Stand], int] = {}
+    keys = zip(standing.owners.tolist(), stands, strict=True)
+    return np.array([seen.setdefault((bodies[piece], stand), k) for k, (piece, stand) in enumerate(keys)])
 
 
 def _by_piece(stands: Flags, standing: Standing) -> Flags:

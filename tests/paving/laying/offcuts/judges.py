@@ -1,8 +1,9 @@
 """What the tests of offcuts share: drawn pieces, and a judge of cuttings that knows only shapely."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import combinations
+from typing import NamedTuple
 
 import shapely
 from hypothesis import strategies as st
@@ -38,26 +39,43 @@ def faults(
         found.append(f"{len(cuts)} pieces, {len(bought.sources)} sources")
     if {source.slab for source in bought.sources} != set(range(bought.slabs)):
         found.append("slabs bought and slabs cut differ")
-    by_slab = defaultdict(list)
-    for k, (piece, source) in enumerate(zip(cuts, bought.sources, strict=True)):
-        shape = placed(drawn(piece), source)
-        by_slab[source.slab].append((k, piece, source, shape))
-        if not face.buffer(0.5).covers(shape):
-            found.append(f"piece {k} leaves its slab")
-        if turning is Turning.none and source.turns % 2:
-            found.append(f"piece {k} is turned a quarter")
-        if made_edges is MadeEdges.kept:
-            made = drawn(piece).exterior.intersection(face.exterior)
-            if placed(made, source).intersection(face.exterior).length < made.length - 1:
-                found.append(f"piece {k} loses a made edge")
+    by_slab: dict[int, list[Lying]] = defaultdict(list)
+    for k, (cut, source) in enumerate(zip(cuts, bought.sources, strict=True)):
+        lying = Lying(k, cut, source, placed(drawn(cut), source))
+        by_slab[source.slab].append(lying)
+        found += _alone(lying, face, turning, made_edges)
     for pieces in by_slab.values():
-        for (j, one, here, shape), (k, other, there, shape_too) in combinations(pieces, 2):
-            as_they_lie = one.place == other.place and here[1:] == there[1:]
-            gap = shape.distance(shape_too)
-            overlap = shape.intersection(shape_too).area
-            if (gap < kerf - SLACK and not as_they_lie) or overlap > SLACK * (length + width):
-                found.append(f"pieces {j} and {k} are {gap:.1f} apart")
+        for one, other in combinations(pieces, 2):
+            found += _together(one, other, kerf)
     return found
+
+
+class Lying(NamedTuple):
+    """A piece where it lies in a bought slab."""
+
+    number: int
+    cut: CutPiece
+    source: Source
+    shape: shapely.Polygon
+
+
+def _alone(lying: Lying, face: shapely.Polygon, turning: Turning, made_edges: MadeEdges) -> Iterator[str]:
+    if not face.buffer(0.5).covers(lying.shape):
+        yield f"piece {lying.number} leaves its slab"
+    if turning is Turning.none and lying.source.turns % 2:
+        yield f"piece {lying.number} is turned a quarter"
+    if made_edges is MadeEdges.kept:
+        made = drawn(lying.cut).exterior.intersection(face.exterior)
+        if placed(made, lying.source).intersection(face.exterior).length < made.length - 1:
+            yield f"piece {lying.number} loses a made edge"
+
+
+def _together(one: Lying, other: Lying, kerf: int) -> Iterator[str]:
+    as_they_lie = one.cut.place == other.cut.place and one.source == other.source
+    if one.shape.distance(other.shape) < kerf - SLACK and not as_they_lie:
+        yield f"pieces {one.number} and {other.number} are {one.shape.distance(other.shape):.1f} apart"
+    if one.shape.intersection(other.shape).area > SLACK * one.shape.length:
+        yield f"pieces {one.number} and {other.number} overlap"
 
 
 def piece(place: int, *rings: Sequence[tuple[float, float]]) -> CutPiece:
@@ -117,7 +135,9 @@ def grounds(draw: st.DrawFn, length: int, width: int) -> shapely.Geometry:
     if kind == "pit":
         return shapely.box(-far, -far, far, far).difference(affinity.translate(disc, -radius))
     if kind == "strip":
-        strip = affinity.rotate(shapely.box(x, y - far, x + draw(st.integers(500, 100_000)), y + far), angle, origin=(x, y))
+        strip = affinity.rotate(
+            shapely.box(x, y - far, x + draw(st.integers(500, 100_000)), y + far), angle, origin=(x, y)
+        )
         return shapely.box(-far, -far, far, far).difference(strip)
     small = shapely.Point(length / 2, width / 2).buffer(draw(st.integers(10_000, 140_000)), quad_segs=8)
     return shapely.box(-far, -far, far, far).difference(small)

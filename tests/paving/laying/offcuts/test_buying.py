@@ -97,7 +97,9 @@ def test_two_triangles_that_leave_the_blade_its_room_come_from_one_slab(made_edg
     #  | / / B |
     #  +-------+
     triangle = [(0, 0), (594_000, 0), (0, 396_000)]
-    bought = slabs_to_buy([piece(k, triangle) for k in range(2)], *SLAB, 3000, Turning.none, made_edges, Effort.thorough)
+    bought = slabs_to_buy(
+        [piece(k, triangle) for k in range(2)], *SLAB, 3000, Turning.none, made_edges, Effort.thorough
+    )
     assert (bought.slabs, bought.model, bought.least) == (slabs, "true_shapes", True)
 
 
@@ -119,6 +121,21 @@ def test_three_pieces_of_less_than_half_a_slab_that_can_not_share_are_proved_to_
     blocks = [rectangle(k, 301_000, 201_000) for k in range(3)]
     bought = slabs_to_buy(blocks, *SLAB, 3000, *FREE, Effort.thorough)
     assert (bought.slabs, bought.bound, bought.bound_model) == (3, 3, "pairs")
+
+
+@pytest.mark.parametrize("number", [8, 100])
+def test_blocks_that_leave_a_gap_too_narrow_for_the_blade_are_proved_to_need_one_slab_each(number: int) -> None:
+    #  two lie 2 mm apart at most: the blade takes 3
+    blocks = [rectangle(k, 299_000, 250_000) for k in range(number)]
+    bought = slabs_to_buy(blocks, *SLAB, 3000, *FREE, Effort.thorough)
+    assert (bought.slabs, bought.bound, bought.bound_model) == (number, number, "pairs")
+
+
+def test_such_blocks_too_many_and_too_different_to_measure_are_let_share_in_the_bound() -> None:
+    blocks = [rectangle(k, 299_000 + k, 250_000) for k in range(130)]
+    bought = slabs_to_buy(blocks, *SLAB, 3000, *FREE, Effort.thorough)
+    assert bought.slabs == 130
+    assert 65 <= bought.bound < 130
 
 
 def test_pieces_of_one_slab_closer_than_the_kerf_still_come_from_that_slab() -> None:
