@@ -82,6 +82,8 @@ class Run:
         Length of the slab that closes the run [m]; 0 if none is cut for it.
     widest_joint : float
         Width of the joint on the outer face of its tightest arc [m]; the joint itself along straight sides.
+    even_joint : float
+        Joint with which whole slabs alone fill the run [m]; 0 if there is none to widen.
     """
 
     name: str
@@ -90,6 +92,7 @@ class Run:
     cut: int
     closing_length: float
     widest_joint: float
+    even_joint: float = 0.0
 
 
 @formula
@@ -175,8 +178,14 @@ def slabs_to_cover(sheet: Sheet, covered: float, along: float, joint: float) -> 
     return int(whole), closing if closing > default("edgings", "least_cut").value else 0.0
 
 
+def even_joint(covered: float, whole: int, along: float) -> float:
+    """Joint with which whole slabs alone fill a length [m]; 0 if there are fewer than two."""
+    return (covered - whole * along) / (whole - 1) if whole > 1 else 0.0
+
+
 def straight_run(sheet: Sheet, length: float, course: Course) -> Run:
     """Lay a straight course of some length [m], its ends square and open."""
     whole, closing = slabs_to_cover(sheet.section("runs.0"), length, course.along, course.joint)
     cut = 1 if closing else 0
-    return Run("length", length, whole + cut, cut, closing, course.joint)
+    even = even_joint(length, whole, course.along)
+    return Run("length", length, whole + cut, cut, closing, course.joint, even)

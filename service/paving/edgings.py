@@ -195,6 +195,8 @@ def caution_courses(sheet: Sheet, runs: Iterable[Run], along: float) -> None:
     for run in runs:
         if 0 < run.closing_length < least:
             because = f"Along {run.name} the piece that closes the course is {run.closing_length * 1000:.0f} mm long."
+            if 0 < run.even_joint <= widest:
+                because += f" Joints of {run.even_joint * 1000:.1f} mm close it with whole slabs."
             sheet.caution(caution("short_closer", because))
         if run.widest_joint > widest:
             because = f"Along {run.name} the joint opens to {run.widest_joint * 1000:.0f} mm at its outer face."

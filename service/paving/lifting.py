@@ -12,8 +12,10 @@ from enum import StrEnum
 
 from service.paving.cautions import caution
 from service.paving.formulas import formula
+from service.paving.handling import slab_density, slab_mass
 from service.paving.reference import Assumption, default
 from service.paving.sheets import Sheet
+from service.paving.slabs import Slab
 
 
 class Lifter(StrEnum):
@@ -135,27 +137,30 @@ class Lifting:
 
     Parameters
     ----------
+    mass : float
+        What is lifted [kg].
     one_person, two_people, three_people : float
         The filter's weights [kg].
     means : Means
         The fewest people that may lift the mass asked for, or a lifting aid.
     """
 
+    mass: float
     one_person: float
     two_people: float
     three_people: float
     means: Means
 
 
-def lifting(sheet: Sheet, mass: float, lift: Lift) -> Lifting:
-    """Hold a mass against the lifting filter.
+def lifting(sheet: Sheet, load: Slab | float, lift: Lift) -> Lifting:
+    """Hold a slab, or any mass, against the lifting filter.
 
     Parameters
     ----------
     sheet : Sheet
         Where the workings go.
-    mass : float
-        What is lifted [kg].
+    load : Slab or float
+        The slab, or the mass [kg], that is lifted.
     lift : Lift
         How.
 
@@ -168,6 +173,7 @@ def lifting(sheet: Sheet, mass: float, lift: Lift) -> Lifting:
     ----------
     HSE, INDG143 and L23 (quoted from memory)
     """
+    mass = _mass(sheet, load) if isinstance(load, Slab) else load
     weight = default("lifting", f"{lift.lifter}_{lift.height}_{lift.reach}")
     reduction = sheet.assume(_reduction(lift.frequency))
     one = sheet.work("one_person", reduced_weight, sheet.assume(replace(weight, name="filter_weight")), reduction)
@@ -180,7 +186,12 @@ def lifting(sheet: Sheet, mass: float, lift: Lift) -> Lifting:
     means = next((who for who, limit in limits.items() if mass <= limit * (1 + 1e-9)), Means.AID)
     if means is not Means.ONE:
         sheet.caution(caution("heavy_lift", f"It weighs {mass:.1f} kg; one person's limit here is {one:.1f} kg."))
-    return Lifting(one, two, three, means)
+    return Lifting(mass, one, two, three, means)
+
+
+def _mass(sheet: Sheet, slab: Slab) -> float:
+    density = sheet.assume(slab_density(slab.made_of))
+    return sheet.work("mass", slab_mass, slab.length, slab.width, slab.thickness, density)
 
 
 def _reduction(frequency: float) -> Assumption:

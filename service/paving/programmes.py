@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from service.paving.cautions import caution
-from service.paving.curing import wait_in
+from service.paving.curing import Strength, strengths, wait_in
 from service.paving.durations import DAY, HOUR
 from service.paving.errors import OutOfRange
 from service.paving.joints import Filler
@@ -123,6 +123,11 @@ class Programme:
     foot_traffic: float
     furniture: float
     foot_traffic_on: date | None
+
+    @property
+    def strengths(self) -> tuple[Strength, ...]:
+        """How concrete gains strength meanwhile."""
+        return strengths()
 
 
 def usual_waits(filler: Filler) -> Waits:

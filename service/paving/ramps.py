@@ -88,6 +88,11 @@ class Ramp:
     paved_area: float
     body: float
 
+    @property
+    def one_in(self) -> float:
+        """Length on plan over height [1]."""
+        return 1 / self.gradient
+
 
 def ramp(sheet: Sheet, job: RampJob) -> Ramp:
     """Draw up a ramp.

@@ -14,7 +14,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from service.paving.counts import ceil, floor
-from service.paving.courses import Corner, Course, Run, slabs_to_cover
+from service.paving.courses import Corner, Course, Run, even_joint, slabs_to_cover
 from service.paving.errors import ImpossibleShape
 from service.paving.outlines import Outline
 from service.paving.reference import default
@@ -135,6 +135,7 @@ def _run(sheet: Sheet, sides: Sequence[Side], ends: tuple[_End, _End], course: C
         cut=_cut(covered, slabs, ends, course),
         closing_length=closing,
         widest_joint=max(_widest_joint(side, course) for side in sides),
+        even_joint=even_joint(covered, whole, course.along),
     )
 
 

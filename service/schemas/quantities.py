@@ -337,6 +337,7 @@ _ENDINGS: dict[str, tuple[str, str]] = {
     "h": ("second", "hour"),
     "l_s": ("meter**3/second", "liter/second"),
     "kg_per_m3": ("kilogram/meter**3", "kilogram/meter**3"),
+    "mm_per_h": ("meter/second", "millimeter/hour"),
     "percent": ("dimensionless", "percent"),
     "deg": ("radian", "degree"),
 }

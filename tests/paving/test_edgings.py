@@ -257,6 +257,17 @@ def test_a_short_closing_piece_and_a_gaping_joint_are_cautioned() -> None:
     assert "gaping_joint" not in plain.cautions
 
 
+def test_a_short_closing_piece_names_the_joint_that_does_without() -> None:
+    # Ten kerbs of 915 mm leave 9.3 m 150 mm for nine joints.
+    sheet = Sheet()
+    edging(sheet, 9.3, KERB)
+    assert "Joints of 16.7 mm close it with whole slabs." in sheet.cautions["short_closer"].because
+    # Two kerbs leave 250 mm for one joint: no joint is so wide.
+    wide = Sheet()
+    edging(wide, 2 * 0.915 + 0.25, KERB)
+    assert "close it" not in wide.cautions["short_closer"].because
+
+
 def test_a_side_that_does_not_exist_is_refused() -> None:
     with pytest.raises(OutOfRange, match="There is no side 5") as refused:
         edged(Edges(area(rectangle(4.0, 3.0)), sides=(4,)))

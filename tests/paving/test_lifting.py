@@ -4,6 +4,7 @@ import pytest
 
 from service.paving.lifting import Height, Lift, Lifter, Lifting, Means, Reach, lifting
 from service.paving.sheets import Sheet
+from service.paving.slabs import Slab
 
 A_MINUTE = 1 / 60
 
@@ -48,6 +49,14 @@ def test_no_place_is_better_than_close_at_the_elbow() -> None:
 )
 def test_frequent_lifts_reduce_the_filter(row: str, a_minute: float, weight: float) -> None:
     assert lifted(1.0, Lift(frequency=a_minute * A_MINUTE)).one_person == pytest.approx(weight)
+
+
+def test_a_slab_weighs_what_its_stone_does() -> None:
+    # SAFE-29: 600 x 600 x 38 mm of sandstone weigh 33.5 kg at 24 kN/m3; 20 to 27 kN/m3 are printed for it.
+    slab = Slab("slab", 0.6, 0.6, 0.038, made_of="sandstone")
+    found = lifting(Sheet(), slab, Lift())
+    assert found.mass == pytest.approx(33.5, rel=0.01)
+    assert found.means is Means.THREE
 
 
 @pytest.mark.parametrize(

@@ -155,7 +155,8 @@ def test_a_unit_is_worth_its_legal_definition(unit, base):
 @pytest.mark.parametrize(("key", "si", "unit"), [
     ("thinnest_cut_mm", "m", "mm"), ("perimeter_m", "m", "m"), ("area_m2", "m^2", "m^2"), ("volume_m3", "m^3", "m^3"),
     ("water_l", "m^3", "L"), ("cement_kg", "kg", "kg"), ("mass_t", "kg", "tonne"), ("wait_h", "s", "hour"),
-    ("flow_l_s", "m^3/s", "L/s"), ("cement_kg_per_m3", "kg/m^3", "kg/m^3"), ("support_percent", "dimensionless", "percent"),
+    ("flow_l_s", "m^3/s", "L/s"), ("cement_kg_per_m3", "kg/m^3", "kg/m^3"),
+    ("rainfall_mm_per_h", "m/s", "mm/hour"), ("support_percent", "dimensionless", "percent"),
     ("angle_deg", "radian", "degree"),
 ])  # fmt: skip
 def test_a_key_of_an_answer_ends_in_the_unit_pint_knows(key, si, unit):

@@ -1,0 +1,46 @@
+"""/v1/programmes"""
+
+from service.drawings.programmes import programme_drawing
+from service.paving.programmes import Gang, Programme, Waits, programme
+from service.paving.sheets import Sheet
+from service.paving.stages import Outputs, Quantities
+from service.routes.resources import resource
+from service.schemas.programmes import ProgrammeAnswer, ProgrammeQuestion
+
+
+@resource(
+    "programmes",
+    ProgrammeQuestion(),
+    ProgrammeAnswer(),
+    example={
+        "quantities": {
+            "area": "34 m2",
+            "dig": "9 m3",
+            "sub_base": "5.1 m3",
+            "edging": "20 m",
+            "haunched": "0.8 m3",
+            "bed": "1.4 m3",
+            "laid": "34 m2",
+            "cuts": 22,
+            "joint": "110 m",
+        },
+        "gang": 2,
+        "start": "2027-03-03",
+    },
+    drawing=programme_drawing,
+)
+def programmes(
+    sheet: Sheet,
+    quantities: Quantities,
+    outputs: Outputs,
+    gang: Gang,
+    waits: Waits,
+    temperature: float | None,
+) -> Programme:
+    """A job put into time: its stages in order, and the waits between them.
+
+    Hours from stated outputs and the size of the gang within working hours; waits that no hands
+    shorten and cold lengthens; when it may be pointed, walked on and furnished, and what weather
+    stops each stage.
+    """
+    return programme(sheet, quantities, outputs, gang, waits, temperature)
