@@ -7,7 +7,7 @@ from decimal import Decimal
 from service.paving.counts import ceil
 from service.paving.errors import OutOfRange
 from service.paving.formulas import Formula, formula
-from service.paving.ordering.goods import Good, Goods, Unit
+from service.paving.ordering.goods import Good, Goods, Pack, Unit
 from service.paving.ordering.packs import Cover, PackCount, cover
 from service.paving.reference import Assumption
 from service.paving.sheets import Sheet
@@ -89,7 +89,9 @@ class Want:
     allowance : Assumption
         Share on top.
     slab : Slab or None
-        The slab wanted, where the item is "slab".
+        The slab wanted, where the item is "slab" or "edging".
+    roll : tuple of float or None
+        Length and width of the roll wanted [m], where the item comes on rolls.
     """
 
     section: str
@@ -99,6 +101,7 @@ class Want:
     measures: Mapping[Unit, float]
     allowance: Assumption
     slab: Slab | None = None
+    roll: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,10 +198,15 @@ def _chosen(want: Want, goods: Goods) -> tuple[Good | None, Cover | None]:
     for good in fitting_goods(want, goods):
         gross = _gross(good.unit)(want.measures[good.unit], want.allowance.value)
         try:
-            return good, cover(gross, good.packs)
+            return good, cover(gross, fitting_packs(want, good))
         except OutOfRange:
             continue
     return None, None
+
+
+def fitting_packs(want: Want, good: Good) -> list[Pack]:
+    """The packs of a good that may be bought: of a roll those of its size, else all."""
+    return [pack for pack in good.packs if want.roll is None or (pack.length, pack.width) == want.roll]
 
 
 def fitting_goods(want: Want, goods: Goods) -> list[Good]:

@@ -37,11 +37,15 @@ class Depth:
         Depth at the right bound (at the upper one) [m].
     along : Along
         Which way it tapers.
+    mean : float or None
+        Its mean over the area, where start and end are no more than the least and the greatest
+        depth between two surfaces [m].
     """
 
     start: float
     end: float
     along: Along = Along.LENGTH
+    mean: float | None = None
 
     @property
     def tapers(self) -> bool:
@@ -117,6 +121,8 @@ def mean_depth(sheet: Sheet, area: Area | MeasuredArea, depth: Depth) -> float:
     """Mean depth over an area [m]: exact over a shape, the middle over an area that is only measured."""
     if not depth.tapers:
         return depth.start
+    if depth.mean is not None:
+        return depth.mean
     if isinstance(area, MeasuredArea):
         sheet.caution(caution("taper_without_shape", "The area is given by its measure alone."))
         return sheet.work("mean_depth", middle_depth, depth.start, depth.end)

@@ -1,8 +1,9 @@
 """/v1/takeoffs"""
 
 from service.drawings.layouts import layout_drawing
+from service.paving.jobs import Job
 from service.paving.sheets import Sheet
-from service.paving.takeoffs import Job, TakeOff, takeoff
+from service.paving.takeoffs import TakeOff, takeoff
 from service.routes.goods import goods
 from service.routes.resources import resource
 from service.schemas.takeoffs import TakeOffAnswer, TakeOffQuestion
@@ -34,7 +35,7 @@ DEMO = {
 
 def drawing(taken: TakeOff) -> str:
     """The slabs of a whole job as laid."""
-    return layout_drawing(taken.layout)
+    return layout_drawing(taken.measured.layout)
 
 
 @resource("takeoffs", TakeOffQuestion(), TakeOffAnswer(), example=DEMO, drawing=drawing)

@@ -183,9 +183,10 @@ class Figures(Schema):
         """Key of each figure by the trade's own name for it."""
         found: dict[str, str] = {}
         for key, attribute, field in self.plan:
+            last = attribute.rpartition(".")[2]
             if isinstance(field, Section | Rows):
-                found |= {f"{attribute}.{inner}": f"{key}.{full}" for inner, full in field.schema.keys.items()}
-            found.setdefault(attribute.rpartition(".")[2], key)
+                found |= {f"{last}.{inner}": f"{key}.{full}" for inner, full in field.schema.keys.items()}
+            found.setdefault(last, key)
         return found
 
     @cached_property

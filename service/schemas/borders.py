@@ -3,7 +3,7 @@
 from typing import Any
 
 from service.paving.borders import BorderCourse, Laid
-from service.schemas.answers import Answer, Figure, Numbers, Rows, Tally
+from service.schemas.answers import Answer, Figure, Figures, Numbers, Rows, Tally
 from service.schemas.courses import CourseFields, RunRow
 from service.schemas.fields import Choice, JointWidth, Object
 from service.schemas.quantities import LENGTH
@@ -27,7 +27,7 @@ class BorderQuestion(CourseFields, Question):
         return {"area": values["area"], "laid": laid}
 
 
-class BorderAnswer(Answer):
+class BorderFigures(Figures):
     """What a border takes, and the field inside it."""
 
     slabs = Tally("To buy: one for each piece laid, whole or cut.")
@@ -42,3 +42,7 @@ class BorderAnswer(Answer):
         of="field.rings",
     )
     runs = Rows(RunRow(), description="From corner to corner.")
+
+
+class BorderAnswer(BorderFigures, Answer):
+    """What a border takes, and the field inside it."""

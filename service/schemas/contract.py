@@ -41,7 +41,8 @@ def field_document(field: WireField | AnswerField, resolve: Resolve) -> dict[str
         sentences.append(f"From {field.bounds()}.")
     if sentences:
         document["description"] = " ".join(sentences)
-    if isinstance(field, WireField) and field.default is not None:
+    # A default that is an object makes client generators drop the operation.
+    if isinstance(field, WireField) and field.default is not None and not isinstance(field.default, dict):
         document["default"] = field.default
     return document
 

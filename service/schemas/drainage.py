@@ -40,7 +40,7 @@ class LowSideRow(Figures):
     length_m = Figure("Of an arc the part that lies downhill.")
 
 
-class DrainageAnswer(Answer):
+class DrainageFigures(Figures):
     """What runs off, and over which edge."""
 
     flow_l_s = Figure("Rate at which rain runs off.")
@@ -52,3 +52,7 @@ class DrainageAnswer(Answer):
     channel_pieces = Tally("Pieces of channel along them, a metre each.", optional=True)
     planning = Word("no application, application, or ask the local authority: what the published rule says.")
     low_sides = Rows(LowSideRow(), description="The edges the water leaves over.")
+
+
+class DrainageAnswer(DrainageFigures, Answer):
+    """What runs off, and over which edge."""

@@ -7,7 +7,7 @@ from service.paving.errors import OutOfRange
 from service.paving.haunches import Haunch
 from service.paving.laying_courses import Recipe
 from service.paving.mixes import Consistence, SandState
-from service.schemas.answers import Answer, Figure, Rows, Section, Tally
+from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Tally
 from service.schemas.courses import CourseFields, RunRow
 from service.schemas.fields import Choice, Count, JointWidth, Object, Objects, Quantity
 from service.schemas.fields import Parts as PartsField
@@ -83,7 +83,7 @@ class EdgingQuestion(CourseFields, Question):
         }
 
 
-class EdgingAnswer(Answer):
+class EdgingFigures(Figures):
     """What an edging takes."""
 
     slabs = Tally("To buy: one for each piece laid, whole or cut.")
@@ -94,3 +94,7 @@ class EdgingAnswer(Answer):
     concrete_m3 = Figure("In place; 0 if there is none.")
     mix = Section(MixFigures(), description="What the concrete takes; none without.", optional=True)
     runs = Rows(RunRow(), description="From corner to corner.")
+
+
+class EdgingAnswer(EdgingFigures, Answer):
+    """What an edging takes."""

@@ -184,10 +184,8 @@ class LayerDepthFigures(Figures):
     volume_m3 = Figure("Volume in place, exact under the planes.")
 
 
-class LevelAnswer(Answer):
+class LevelFigures(Figures):
     """Levels, peg by peg."""
-
-    table = "pegs"
 
     fall_mm = Figure("From the highest to the lowest point of the area.", of="descent.fall")
     steepest_gradient_percent = Figure("In the direction of the fall.", of="descent.steepest_gradient")
@@ -205,3 +203,9 @@ class LevelAnswer(Answer):
     laying_course = Section(LayerDepthFigures(), description="Depth of the laying course.")
     sub_base = Section(LayerDepthFigures(), description="Depth of the sub-base.")
     pegs = Rows(PegRow(), description="Corners, edges and a grid inside.")
+
+
+class LevelAnswer(LevelFigures, Answer):
+    """Levels, peg by peg."""
+
+    table = "pegs"

@@ -40,7 +40,7 @@ class WayRow(Figures):
     used_m2 = Figure("Membrane laid.")
 
 
-class MembraneAnswer(Answer):
+class MembraneFigures(Figures):
     """The better way to roll a membrane out."""
 
     rolls = Tally("Whole rolls.")
@@ -48,3 +48,7 @@ class MembraneAnswer(Answer):
     strips = Tally("Side by side.", of="better.strips")
     used_m2 = Figure("Membrane laid, laps and all.")
     ways = Rows(WayRow(), description="Both ways.")
+
+
+class MembraneAnswer(MembraneFigures, Answer):
+    """The better way to roll a membrane out."""

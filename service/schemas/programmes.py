@@ -173,10 +173,8 @@ class StrengthRow(Figures):
     high_percent = Figure("At the most.")
 
 
-class ProgrammeAnswer(Answer):
+class ProgrammeFigures(Figures):
     """A job in time."""
-
-    table = "stages"
 
     foot_traffic_h = Figure("When it may be walked on.")
     pointing_h = Figure("When pointing begins at the earliest; none if nothing is pointed.", optional=True)
@@ -186,3 +184,9 @@ class ProgrammeAnswer(Answer):
     foot_traffic_on = Word("The day it may be walked on, if the start is given.", optional=True)
     stages = Rows(StageRow(), description="In order.")
     strengths = Rows(StrengthRow(), description="How concrete gains strength, by common practice.")
+
+
+class ProgrammeAnswer(ProgrammeFigures, Answer):
+    """A job in time."""
+
+    table = "stages"

@@ -4,7 +4,7 @@ from typing import Any
 
 from service.paving.errors import OutOfRange
 from service.paving.trees import Tree
-from service.schemas.answers import Answer, Figure
+from service.schemas.answers import Answer, Figure, Figures
 from service.schemas.fields import Object, Objects, Quantity
 from service.schemas.quantities import AREA, LENGTH
 from service.schemas.requests import Question
@@ -36,7 +36,7 @@ class TreeQuestion(Question):
         return {"area": values["area"], "tree": Tree(stems or (stem,), values["at"], values["surfaced"])}
 
 
-class TreeAnswer(Answer):
+class TreeFigures(Figures):
     """What must be kept of a tree's roots, and how much of it is paved."""
 
     stem_diameter_mm = Figure("Of the stem, or of one that stands for all.")
@@ -44,3 +44,7 @@ class TreeAnswer(Answer):
     protection_area_m2 = Figure("Root protection area.")
     overlap_m2 = Figure("Paving inside it, openings left out.")
     share_percent = Figure("Share of its open ground that is paved.")
+
+
+class TreeAnswer(TreeFigures, Answer):
+    """What must be kept of a tree's roots, and how much of it is paved."""

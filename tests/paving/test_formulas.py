@@ -240,7 +240,7 @@ EXCEPTIONS = {
     ("outlines.py", 0.0005),
     ("areas.py", 1e-4),
     ("formulas.py", 9),
-    ("takeoffs.py", 1000),
+    ("wants.py", 1000),
     ("cartings.py", 8),
 }
 
