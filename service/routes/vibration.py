@@ -10,12 +10,7 @@ from service.schemas.vibration import VibrationAnswer, VibrationQuestion
     "vibration",
     VibrationQuestion(),
     VibrationAnswer(),
-    example={
-        "tools": [
-            {"name": "saw", "acceleration": "5 m/s2", "time": "1 h"},
-            {"name": "plate compactor", "acceleration": "10 m/s2", "time": "15 min"},
-        ]
-    },
+    example={"acceleration": "5 m/s2", "time": "3 h"},
 )
 def vibration(sheet: Sheet, uses: tuple[ToolUse, ...]) -> DayExposure:
     """What a day with saws and plates does to the hands, in exposure points.
