@@ -1,5 +1,6 @@
 """Programmes: stages in order, with the waits between them that no hands shorten."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -130,16 +131,17 @@ class Programme:
         return strengths()
 
 
-def usual_waits(filler: Filler) -> Waits:
-    """The waits of common practice.
+def usual_waits(filler: Filler, given: Mapping[str, float] | None = None) -> Waits:
+    """The waits of common practice, the asker's own [s] in place of those of the same name.
 
     Examples
     --------
     >>> usual_waits(Filler.MORTAR).bed.value / HOUR
     24.0
     """
-    names = ("haunch_wait", "bed_wait", f"{filler}_wait", "furniture_wait")
-    return Waits(*(default("programmes", name) for name in names))
+    names = {"edging": "haunch_wait", "bed": "bed_wait", "pointing": f"{filler}_wait", "furniture": "furniture_wait"}
+    asked = given or {}
+    return Waits(**{wait: default("programmes", name).given(asked.get(wait)) for wait, name in names.items()})
 
 
 def programme(

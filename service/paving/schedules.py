@@ -1,11 +1,14 @@
 """Schedules: the programme of a job from its measured quantities."""
 
+from collections.abc import Mapping
+
 from service.paving.beds import Method
+from service.paving.errors import within
 from service.paving.jobs import Job
-from service.paving.measuring import Measured
-from service.paving.programmes import Programme, programme, usual_waits
+from service.paving.measuring import Measured, measured
+from service.paving.programmes import Gang, Programme, programme, usual_waits
 from service.paving.sheets import Sheet
-from service.paving.stages import BedKind, Quantities
+from service.paving.stages import BedKind, Outputs, Quantities
 
 
 def scheduled(sheet: Sheet, job: Job, found: Measured) -> Programme:
@@ -20,6 +23,38 @@ def scheduled(sheet: Sheet, job: Job, found: Measured) -> Programme:
     assert asked is not None
     work = quantities(job, found)
     return programme(sheet, work, asked.outputs, asked.gang, usual_waits(work.filler), asked.temperature)
+
+
+def planned(
+    sheet: Sheet,
+    work: Job | Quantities,
+    outputs: Outputs,
+    gang: Gang,
+    waits: Mapping[str, float],
+    temperature: float | None,
+) -> Programme:
+    """Put a job, or its quantities, into time.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        Where the workings go.
+    work : Job or Quantities
+        The job, which is measured first, or what there is to do.
+    outputs, gang, temperature
+        As `programme` takes them.
+    waits : mapping of str to float
+        Waits that aren't as usual, by their names in `Waits` [s].
+
+    Raises
+    ------
+    OutOfRange
+        As `programme` raises it.
+    """
+    if isinstance(work, Job):
+        with within("takeoff"):
+            work = quantities(work, measured(sheet.section("takeoff"), work))
+    return programme(sheet, work, outputs, gang, usual_waits(work.filler, waits), temperature)
 
 
 def quantities(job: Job, found: Measured) -> Quantities:

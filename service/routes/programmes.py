@@ -1,7 +1,9 @@
 """/v1/programmes"""
 
 from service.drawings.programmes import programme_drawing
-from service.paving.programmes import Gang, Programme, Waits, programme
+from service.paving.jobs import Job
+from service.paving.programmes import Gang, Programme
+from service.paving.schedules import planned
 from service.paving.sheets import Sheet
 from service.paving.stages import Outputs, Quantities
 from service.routes.resources import resource
@@ -31,10 +33,10 @@ from service.schemas.programmes import ProgrammeAnswer, ProgrammeQuestion
 )
 def programmes(
     sheet: Sheet,
-    quantities: Quantities,
+    work: Job | Quantities,
     outputs: Outputs,
     gang: Gang,
-    waits: Waits,
+    waits: dict[str, float],
     temperature: float | None,
 ) -> Programme:
     """A job put into time: its stages in order, and the waits between them.
@@ -43,4 +45,4 @@ def programmes(
     shorten and cold lengthens; when it may be pointed, walked on and furnished, and what weather
     stops each stage.
     """
-    return programme(sheet, quantities, outputs, gang, waits, temperature)
+    return planned(sheet, work, outputs, gang, waits, temperature)

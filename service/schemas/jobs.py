@@ -32,11 +32,11 @@ from service.schemas.layouts import PavingFields, paving_of
 from service.schemas.levels import DampProofCourseFields
 from service.schemas.membranes import RollFields
 from service.schemas.mixes import recipe_of
-from service.schemas.programmes import Day, OutputFields
 from service.schemas.quantities import DURATION, LENGTH, POSITION, RATE, TEMPERATURE
 from service.schemas.requests import Request
 from service.schemas.shapes import MOST_POINTS, PointSchema
 from service.schemas.slabs import SlabSize
+from service.schemas.stages import Day, OutputFields
 
 
 class SubBaseFields(LayerFields):

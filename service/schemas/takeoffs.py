@@ -33,16 +33,16 @@ from service.schemas.layouts import LayoutFigures
 from service.schemas.levels import FallFields, LevelFigures, datum_field
 from service.schemas.membranes import MembraneFigures
 from service.schemas.no_cut_sizes import NoCutSizeRow
-from service.schemas.programmes import ProgrammeFigures
-from service.schemas.requests import Question
+from service.schemas.requests import Question, Request
 from service.schemas.shapes import shape_field
+from service.schemas.stages import ProgrammeFigures
 from service.schemas.trees import TreeFigures
 
 _SHARES = ("slabs", "sub_base", "laying_course", "jointing", "edging")
 MOST_TREES = 20
 
 
-class TakeOffQuestion(Question):
+class TakeOffFields(Request):
     """A whole job."""
 
     area = shape_field()
@@ -60,8 +60,15 @@ class TakeOffQuestion(Question):
     programme = Object(JobProgramme(), description="When it is done.")
     allowances = Object(AllowanceFields(), default={}, description="On top of what is counted.")
 
+    def make(self, values: dict[str, Any]) -> Any:
+        return job_of(values)
+
+
+class TakeOffQuestion(TakeOffFields, Question):
+    """A whole job."""
+
     def make(self, values: dict[str, Any]) -> dict[str, Any]:
-        return {"job": job_of(values)}
+        return {"job": super().make(values)}
 
 
 def job_of(values: dict[str, Any]) -> Job:
