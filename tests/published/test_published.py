@@ -3,8 +3,9 @@
 Each case names what was published, by whom, and how it is known here: "read" (in front of whoever
 wrote the case), "memory" (said so), "derived" (worked from a published value, the working in `name`
 or `note`) or "common practice" (no source claimed). A case asks the service over HTTP (`post` or
-`get`, `figure`) or works one formula of the trade with units (`formula`, `inputs`, `unit`), or looks
-up a default (`reference`). `expect` is as printed; `within` follows the printed precision: a number
+`get`) for a `figure`, or one `over` another, or whether it raises a `caution` by its code or is
+`refused` at a pointer; or it works one formula of the trade with units (`formula`, `inputs`,
+`unit`), or looks up a default (`reference`). `expect` is as printed; `within` follows the printed precision: a number
 in the unit of `expect`, or text such as "2 %". A `band` instead of `expect` is the span of sources
 that disagree.
 """
@@ -17,13 +18,13 @@ from typing import Any
 import pint
 import pytest
 
-from service.paving.reference import default
+from service.paving.reference import default, table
 
 CASES = sorted(Path(__file__).parent.glob("cases/*.toml"))
 KNOWN = {"read", "memory", "derived", "common practice"}
 KEYS = {
     "id", "name", "source", "known", "note", "expect", "within", "band", "unit",
-    "post", "get", "body", "figure", "formula", "inputs", "reference",
+    "post", "get", "body", "figure", "over", "caution", "refused", "formula", "inputs", "reference",
 }  # fmt: skip
 REGISTRY = pint.UnitRegistry()
 REGISTRY.define("skip_yard = yard ** 3")
@@ -49,7 +50,7 @@ def test_the_published_value_comes_out(case: dict[str, Any], client: Any) -> Non
     found = _found(case, client)
     if "band" in case:
         low, high = case["band"]
-        assert low <= found <= high, case["name"]
+        assert low - 1e-9 <= found <= high + 1e-9, case["name"]
         return
     expected = case["expect"]
     if isinstance(expected, float | int) and not isinstance(expected, bool):
@@ -111,12 +112,21 @@ def _unit(text: str) -> str:
 
 
 def _asked(case: dict[str, Any], client: Any) -> Any:
-    if "post" in case:
-        response = client.post(case["post"], json=case["body"])
-    else:
-        response = client.get(case["get"])
+    response = client.post(case["post"], json=case["body"]) if "post" in case else client.get(case["get"])
+    if "refused" in case:
+        pointers = [error["pointer"] for error in response.json.get("errors", [])]
+        assert pointers in ([], [case["refused"]]), response.get_data(as_text=True)
+        return bool(pointers)
     assert response.status_code == 200, response.get_data(as_text=True)
-    found = response.json
-    for step in case["figure"].split("."):
-        found = found[int(step)] if step.isdigit() else found[step]
-    return found
+    if "caution" in case:
+        assert case["caution"] in table("cautions"), "no such caution"
+        return case["caution"] in [caution["code"] for caution in response.json["cautions"]]
+    figure = _figure(response.json, case["figure"])
+    return figure / _figure(response.json, case["over"]) if "over" in case else figure
+
+
+def _figure(answer: Any, path: str) -> Any:
+    """What stands in an answer at a path such as "skips.0.count"."""
+    for step in path.split("."):
+        answer = answer[int(step)] if isinstance(answer, list) else answer[step]
+    return answer
