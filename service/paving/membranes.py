@@ -209,9 +209,8 @@ def _strip_lengths(area: Area, width: float, step: float, strips: int, rolled: R
 
 def _reaches(part: shapely.Geometry, axis: int) -> Iterator[float]:
     """How far each piece of a strip reaches [m]."""
-    for piece in shapely.get_parts(part):
-        if piece.area > 0:
-            yield piece.bounds[axis + 2] - piece.bounds[axis]
+    for left, low, right, high in (piece.bounds for piece in shapely.get_parts(part) if piece.area):
+        yield (right - left, high - low)[axis]
 
 
 def _cut(lengths: Sequence[float], roll_length: float, lap: float) -> tuple[int, float]:

@@ -186,5 +186,5 @@ def _tasks(sheet: Sheet, stage: Stage, q: Quantities) -> list[_Task]:
                 (Task.CUT, labour.labour_by_count, q.cuts),
             ]
             return [(bed, labour.labour_by_volume, q.bed), *laying]
-        case Stage.POINT:
+        case Stage.POINT:  # pragma: no branch
             return [(Task(f"point_{q.filler}"), labour.labour_by_length, q.joint)]

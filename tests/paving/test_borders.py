@@ -210,6 +210,19 @@ def test_an_arc_tighter_than_the_border_is_refused() -> None:
     assert "too tight" in error.detail
 
 
+def test_a_side_of_which_nothing_is_left_is_refused() -> None:
+    with pytest.raises(ImpossibleShape, match="Side 2 is too short: nothing of it is left 250 mm inside"):
+        inset(rectangle(3.0, 0.4).outline, 0.25)
+
+
+def test_two_arcs_whose_parallels_no_longer_meet_are_refused() -> None:
+    # A lens 4 m long and 1 m thick: 0.6 m inside its edges nothing is left.
+    lens = Outline(((0.0, 0.0), (4.0, 0.0)), (0.5, 0.5))
+    assert inset(lens, 0.2).area < lens.area
+    with pytest.raises(ImpossibleShape):
+        inset(lens, 0.6)
+
+
 def test_an_inset_of_an_arc_beyond_its_radius_is_refused() -> None:
     with pytest.raises(ImpossibleShape, match=r"0\.15 m in radius, is too tight"):
         inset(circle(0.3).outline, 0.2)

@@ -171,6 +171,17 @@ def test_straight_slabs_round_a_circle_fit_and_one_more_would_not(lie: Lie) -> N
     assert 2 * abs(right.real) == pytest.approx(run.widest_joint, rel=1e-9) or run.widest_joint > 0.008
 
 
+def test_a_straight_side_that_runs_into_an_arc_is_one_run_with_it() -> None:
+    # A stadium: 4 m, a half circle of 3 m across, 4 m back, and a half circle again.
+    stadium = polygon([(0, 0), (4, 0), (4, 3), (0, 3)], {1: 1.5, 3: 1.5}).outline
+    course = Course(0.2, 0.1, 0.005)
+    (part,) = runs_along(Sheet(), stadium, course, {0, 1})
+    assert part.name == "sides 1 to 2"
+    assert part.length == pytest.approx(4 + math.pi * 1.55)
+    (whole,) = runs_along(Sheet(), stadium, course)
+    assert whole.length == pytest.approx(8 + math.pi * 3.1)
+
+
 def test_a_length_is_edged_with_a_cut_at_its_end() -> None:
     # By hand: 10 kerbs and 10 joints reach 9.21 m, 0.79 m is left.
     laid = edging(Sheet(), 10.0, KERB)
