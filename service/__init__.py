@@ -14,12 +14,20 @@ def create_app(settings: Settings | None = None) -> Flask:
     ----------
     settings : Settings or None
         How to run; from the environment if None.
+
+    Raises
+    ------
+    FaultyCatalogue
+        If there is anything wrong with the merchant's catalogue; says every fault in it.
     """
     from service import routes
+    from service.catalogue import generic, read
 
     chosen = settings or Settings.from_environment()
     app = Flask(__name__, static_folder=None)
     app.config["MAX_CONTENT_LENGTH"] = chosen.most_body_bytes
     app.config["CACHE_SECONDS"] = chosen.cache_seconds
+    # Read once, before a server forks its workers: they share it.
+    app.config["GOODS"] = read(chosen.catalogue) if chosen.catalogue else generic()
     routes.register(app)
     return app

@@ -46,6 +46,16 @@ class Operation:
         return self.document["tags"][0]
 
     @property
+    def address(self) -> str:
+        """An address that is answered: each part of the path that is left open is filled in."""
+        address = self.path
+        for parameter in self.document.get("parameters", []):
+            if parameter.get("in") == "path":
+                filled = parameter["example"] if "example" in parameter else parameter["schema"]["enum"][0]
+                address = address.replace(f"{{{parameter['name']}}}", filled)
+        return address
+
+    @property
     def parameters(self) -> dict[str, dict[str, Any]]:
         """Schemas of the names of its query."""
         named = [resolved(parameter) for parameter in self.document.get("parameters", [])]

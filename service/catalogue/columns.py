@@ -102,7 +102,7 @@ CATALOGUE = File(
     "catalogue.csv",
     "Settings of the whole catalogue, one a row.",
     (
-        _needed("setting", "; ".join(f"{name}: {about}" for name, (_, about) in SETTINGS.items()), cells.text),
+        _needed("setting", "Which: " + ", ".join(SETTINGS) + ".", cells.text),
         _needed("value", "Its value.", cells.text),
         _NOTE,
     ),

@@ -8,7 +8,10 @@ from service.paving.counts import ceil
 from service.paving.errors import OutOfRange
 from service.paving.formulas import Formula, formula
 from service.paving.ordering.goods import Good, Goods, Pack, Unit
+from service.paving.ordering.loads import pallet_places
+from service.paving.ordering.money import rounded
 from service.paving.ordering.packs import Cover, PackCount, cover
+from service.paving.ordering.terms import Terms
 from service.paving.reference import Assumption
 from service.paving.sheets import Sheet
 from service.paving.slabs import Slab
@@ -129,7 +132,13 @@ class BillLine:
     mass : float
         Mass of what is bought [kg].
     price : Decimal or None
-        Price of what is bought, where it is known.
+        Price of what is bought, rounded by the merchant's rule, where it is known.
+    pallets : float
+        Pallet places it fills, parts of one included.
+    measures : mapping
+        The gross quantity in each unit it can be sold in.
+    good : Good or None
+        The good chosen.
     """
 
     line: int
@@ -145,6 +154,9 @@ class BillLine:
     surplus: float | None
     mass: float
     price: Decimal | None
+    pallets: float
+    measures: Mapping[Unit, float]
+    good: Good | None
 
 
 def bill(sheet: Sheet, wants: Sequence[Want], goods: Goods) -> tuple[BillLine, ...]:
@@ -181,8 +193,18 @@ def _line(sheet: Sheet, number: int, want: Want, goods: Goods) -> BillLine:
         packs=bought.packs if bought else (),
         surplus=bought.surplus if bought else None,
         mass=quantity * (want.mass / net if net else 0.0),
-        price=bought.price if bought else None,
+        price=_price(bought, goods.terms),
+        pallets=pallet_places(bought.packs) if bought else 0.0,
+        measures={name: measure * (gross / net if net else 0.0) for name, measure in want.measures.items()},
+        good=good,
     )
+
+
+def _price(bought: Cover | None, terms: Terms) -> Decimal | None:
+    """Price of what a line buys, as an order shows it."""
+    if bought is None or bought.price is None:
+        return None
+    return rounded(bought.price, terms.places, terms.rounding)
 
 
 def _gross(unit: str) -> Formula[[float, float]]:

@@ -12,7 +12,11 @@ from service.paving.layouts import Layout
 from service.paving.measuring import Measured, measured
 from service.paving.no_cut_shapes import no_cut_suggestion
 from service.paving.no_cut_sizes import NoCutSize
-from service.paving.ordering.goods import Goods
+from service.paving.ordering.goods import Good, Goods
+from service.paving.ordering.items import item_units
+from service.paving.ordering.loads import Loads, loads
+from service.paving.ordering.money import OrderPrice, order_price
+from service.paving.ordering.packs import PackCount
 from service.paving.programmes import Programme
 from service.paving.schedules import scheduled
 from service.paving.sheets import Sheet
@@ -31,7 +35,9 @@ from service.paving.wants import (
 class TakeOff:
     """The quantities of a job, its programme and its bill; mass of all that is bought [kg].
 
-    `no_cut_size` is the nearest size that would need no cut, where the job needs cuts and there is one.
+    `price` is the sum of the bill's prices, `cost` what there is to pay with tax and deposits; neither where a
+    price isn't known. `no_cut_size` is the nearest size that would need no cut, where the job needs cuts and there
+    is one.
     """
 
     measured: Measured
@@ -39,6 +45,8 @@ class TakeOff:
     bill: tuple[BillLine, ...]
     mass: float
     price: Decimal | None
+    cost: OrderPrice | None
+    loads: Loads
     no_cut_size: NoCutSize | None
 
 
@@ -65,12 +73,16 @@ def takeoff(sheet: Sheet, job: Job, goods: Goods) -> TakeOff:
         times = scheduled(sheet.section("programme"), job, found) if job.programme else None
     sheet.caution(caution("estimate", "Every figure is worked from the sizes given."))
     sheet.caution(caution("local_codes", "A take-off covers ground, drainage and structure."))
+    bought = [(line.good, line.packs) for line in lines if line.good is not None]
+    cost = _cost(lines, bought, goods)
     return TakeOff(
         measured=found,
         programme=times,
         bill=lines,
         mass=sum(line.mass for line in lines),
-        price=_total(lines),
+        price=None if cost is None else sum((line.price for line in lines if line.price is not None), Decimal(0)),
+        cost=cost,
+        loads=loads(bought, goods.terms.vehicles),
         no_cut_size=_suggestion(job, found.layout),
     )
 
@@ -98,7 +110,10 @@ def _suggestion(job: Job, laid: Layout) -> NoCutSize | None:
     return found.sizes[0] if found and found.sizes else None
 
 
-def _total(lines: tuple[BillLine, ...]) -> Decimal | None:
-    """Price of the whole bill; none if a line has none."""
-    prices = [line.price for line in lines]
-    return None if any(price is None for price in prices) else sum((p for p in prices if p is not None), Decimal(0))
+def _cost(
+    lines: tuple[BillLine, ...], bought: list[tuple[Good, tuple[PackCount, ...]]], goods: Goods
+) -> OrderPrice | None:
+    """What the whole bill costs; none if a line that a merchant could sell has no price."""
+    if any(line.price is None for line in lines if line.item in item_units()):
+        return None
+    return order_price(bought, goods.terms)

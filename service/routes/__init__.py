@@ -7,6 +7,7 @@ from service.routes import (
     areas,
     beds,
     borders,
+    catalogue,
     contract,
     drainage,
     edgings,
@@ -19,6 +20,7 @@ from service.routes import (
     lifting,
     listings,
     lists,
+    lookups,
     membranes,
     mixes,
     no_cut_sizes,
@@ -59,6 +61,7 @@ NOUNS = (
     programmes,
     takeoffs,
     lists,
+    catalogue,
 )
 
 
@@ -67,6 +70,7 @@ def register(app: Flask) -> None:
     app.url_map.merge_slashes = False  # "//" is nothing's address, not a redirect to something's
     v1 = resources.blueprint()
     listings.add_addresses(v1)
+    lookups.add_addresses(v1)
     app.register_blueprint(v1)
     app.register_blueprint(health.health)
     app.register_blueprint(contract.contract)

@@ -8,9 +8,10 @@ from flask import Blueprint, Response
 
 from service import __version__
 from service.routes.listings import LISTINGS, Listing
+from service.routes.lookups import LOOKUPS, Lookup
 from service.routes.problems import MEDIA_TYPE
 from service.routes.resources import RESOURCES, Resource
-from service.schemas.contract import Parts
+from service.schemas.contract import Parts, field_document
 from service.schemas.tables import csv_text, figure_text, xml_text
 
 contract = Blueprint("contract", __name__)
@@ -54,6 +55,8 @@ def document() -> dict[str, Any]:
         _describe(parts, each)
     for listing in LISTINGS:
         _describe_listing(parts, listing)
+    for lookup in LOOKUPS:
+        _describe_lookup(parts, lookup)
     written: dict[str, Any] = parts.spec.to_dict()
     written["security"] = []
     return written
@@ -133,7 +136,11 @@ def _describe_listing(parts: Parts, listing: Listing) -> None:
     noun = listing.noun
     summary, description = listing.texts
     parts.spec.tag({"name": noun, "description": summary})
-    shown = listing.shown()
+    shown = listing.shown([])
+    named = listing.query.parameters if listing.query else {}
+    for name, parameter in named.items():
+        parts.spec.components.parameter(f"{noun}.{name}", "query", parameter.document())
+    asked = {"parameters": [f"{noun}.{name}" for name in named]} if named else {}
     json = {"schema": parts.answer(listing.answer, None), "example": shown}
     for kind, ending, media, content in (
         ("get", "", "application/json", json),
@@ -145,9 +152,26 @@ def _describe_listing(parts: Parts, listing: Listing) -> None:
             "description": description,
             "operationId": f"{kind}_{noun}",
             "summary": f"{summary} {_AS[kind]}".strip(),
-            "responses": _responses(media, content, _PLAIN),
+            **asked,
+            "responses": _responses(media, content, _BY_QUERY if named else _PLAIN),
         }
         parts.spec.path(f"/v1/{noun}{ending}", operations={"get": operation})
+
+
+def _describe_lookup(parts: Parts, lookup: Lookup) -> None:
+    example, schema = lookup.field.example, field_document(lookup.field, lambda _: {})
+    about = schema.pop("description")
+    content = {"schema": parts.answer(lookup.answer, None), "example": lookup.shown(example)}
+    named = {"name": lookup.name, "in": "path", "required": True, "description": about, "schema": schema}
+    operation = {
+        "tags": [lookup.noun],
+        "description": lookup.text,
+        "operationId": f"entry_{lookup.noun}",
+        "summary": lookup.text,
+        "parameters": [named | {"example": example}],
+        "responses": _responses("application/json", content, (*_PLAIN, "404")),
+    }
+    parts.spec.path(f"/v1/{lookup.noun}/{{{lookup.name}}}", operations={"get": operation})
 
 
 _AS = {

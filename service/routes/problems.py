@@ -8,11 +8,11 @@ from flask import Flask, Response, current_app
 from werkzeug.exceptions import HTTPException
 
 from service.paving.errors import BrokenIdentity, PavingError
-from service.schemas.errors import Malformed, Refusal, Unworkable, unworkable
+from service.schemas.errors import Malformed, Missing, Refusal, Unworkable, unworkable
 
 MEDIA_TYPE = "application/problem+json"
 
-_STATUS: dict[type[Refusal], int] = {Malformed: 400, Unworkable: 422}
+_STATUS: dict[type[Refusal], int] = {Malformed: 400, Unworkable: 422, Missing: 404}
 
 _DETAIL = {
     400: "The request breaks the published contract.",

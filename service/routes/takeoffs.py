@@ -1,7 +1,12 @@
 """/v1/takeoffs"""
 
+from collections.abc import Sequence
+
 from service.drawings.layouts import layout_drawing
 from service.paving.jobs import Job
+from service.paving.ordering.goods import Good
+from service.paving.ordering.offers import offers
+from service.paving.ordering.terms import Tax
 from service.paving.sheets import Sheet
 from service.paving.takeoffs import TakeOff, takeoff
 from service.routes.goods import goods
@@ -39,10 +44,10 @@ def drawing(taken: TakeOff) -> str:
 
 
 @resource("takeoffs", TakeOffQuestion(), TakeOffAnswer(), example=DEMO, drawing=drawing)
-def takeoffs(sheet: Sheet, job: Job) -> TakeOff:
+def takeoffs(sheet: Sheet, job: Job, offered: Sequence[tuple[Good, Tax | None]]) -> TakeOff:
     """A whole job: what to buy, line by line in order of work, and what it weighs.
 
     Shape, paving, build-up and jointing in one request; the bill names the packs of the catalogue
     that cover each line, with its surplus and mass, and every section shows its own figures.
     """
-    return takeoff(sheet, job, goods())
+    return takeoff(sheet, job, offers(offered, goods()))

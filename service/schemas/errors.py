@@ -3,6 +3,7 @@
     Refusal
     |-- Malformed     breaks the published schema: 400
     |-- Unworkable    fits the schema but can't be laid, built or meant: 422
+    |-- Missing       the address names something that isn't there: 404
 
 Each carries `errors`: pairs of an RFC 6901 pointer and a sentence.
 """
@@ -36,6 +37,10 @@ class Malformed(Refusal):
 
 class Unworkable(Refusal):
     """The request fits the published schema but can't be done."""
+
+
+class Missing(Refusal):
+    """The address names an entry that the list doesn't have."""
 
 
 def pointer(place: tuple[str | int, ...]) -> str:

@@ -14,6 +14,7 @@ from service.schemas.drainage import DrainageFigures
 from service.schemas.edgings import EdgingFigures
 from service.schemas.excavations import ExcavationFigures, ground_field
 from service.schemas.fields import Object, Objects
+from service.schemas.goods import offered_goods
 from service.schemas.jobs import (
     AllowanceFields,
     BuildUpFields,
@@ -33,6 +34,7 @@ from service.schemas.layouts import LayoutFigures
 from service.schemas.levels import FallFields, LevelFigures, datum_field
 from service.schemas.membranes import MembraneFigures
 from service.schemas.no_cut_sizes import NoCutSizeRow
+from service.schemas.ordering import CostFigures, LoadFigures, PackRow, Share
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import shape_field
 from service.schemas.stages import ProgrammeFigures
@@ -65,10 +67,12 @@ class TakeOffFields(Request):
 
 
 class TakeOffQuestion(TakeOffFields, Question):
-    """A whole job."""
+    """A whole job, and goods to do it with beside the catalogue's."""
+
+    goods = offered_goods()
 
     def make(self, values: dict[str, Any]) -> dict[str, Any]:
-        return {"job": super().make(values)}
+        return {"job": super().make(values), "offered": values["goods"] or ()}
 
 
 def job_of(values: dict[str, Any]) -> Job:
@@ -117,14 +121,6 @@ def _allowances_of(given: dict[str, Any]) -> Allowances:
     return Allowances(**{name: default("takeoffs", f"{name}_allowance").given(parts[name]) for name in _SHARES})
 
 
-class PackRow(Figures):
-    """So many of one pack."""
-
-    pack = Word("What the counter calls it.", of="pack.name")
-    sku = Word("Its stock number.", of="pack.sku")
-    count = Tally("How many.")
-
-
 class BillRow(Figures):
     """One line of the bill."""
 
@@ -141,6 +137,7 @@ class BillRow(Figures):
     surplus = Figure("What is bought beyond the gross quantity, in `unit`.", optional=True)
     mass_kg = Figure("Mass of what is bought; 0 for what isn't.")
     price = Money("Price of what is bought, where the catalogue has prices.", optional=True)
+    pallets = Share("Pallet places it fills, parts of one included.")
 
 
 class TakeOffAnswer(Answer):
@@ -149,7 +146,9 @@ class TakeOffAnswer(Answer):
     table = "bill"
     bill = Rows(BillRow(), description="What to buy, in order of work.")
     mass_t = Figure("Mass of all that is bought.")
-    price = Money("Price of all that is bought, where every line has one.", optional=True)
+    price = Money("Sum of the bill's prices, where every line has one.", optional=True)
+    cost = Section(CostFigures(), description="What there is to pay, with tax and deposits.", optional=True)
+    carriage = Section(LoadFigures(), description="How it is carried.", of="loads")
     area = Section(AreaFigures(), description="What is paved.", of="measured.area")
     levels = Section(LevelFigures(), description="Pegs and falls.", of="measured.groundwork.levels", optional=True)
     excavation = Section(

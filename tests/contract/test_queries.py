@@ -126,7 +126,7 @@ def _meant(text, kinds):
 def test_a_name_given_twice_in_a_query_is_pointed_at(client, operation):
     if operation.method != "get":
         return
-    path = operation.path.replace("{figure}", _figure(operation))
+    path = operation.address
     for name in operation.parameters:
         answer = client.get(f"{path}?{urlencode([(name, '1'), (name, '1')])}")
         assert answer.status_code == 400
@@ -135,16 +135,11 @@ def test_a_name_given_twice_in_a_query_is_pointed_at(client, operation):
         ]
 
 
-def _figure(operation):
-    which = [p for p in operation.document.get("parameters", []) if p.get("in") == "path"]
-    return which[0]["schema"]["enum"][0] if which else ""
-
-
 @pytest.mark.parametrize("name", ["zz", "a.b", "_schema", "constructor", "__proto__", "%00", "ü", "a/b", "~"])
 def test_an_unknown_name_in_a_query_is_pointed_at(client, operation, name):
     if operation.method != "get":
         return
-    path = operation.path.replace("{figure}", _figure(operation))
+    path = operation.address
     answer = got(client, path, {name: "1"})
     pointer = "/" + name.replace("~", "~0").replace("/", "~1").replace(".", "/")
     assert answer.status_code == 400

@@ -1,7 +1,7 @@
 """Goods: what a merchant sells, in which packs, and the look-up among them."""
 
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -155,6 +155,11 @@ class Goods:
 
     def __contains__(self, sku: str) -> bool:
         return sku in self._by_sku or sku in self._packs
+
+    @property
+    def skus(self) -> Collection[str]:
+        """Stock numbers of goods, not of packs."""
+        return self._by_sku.keys()
 
     @property
     def items(self) -> tuple[str, ...]:

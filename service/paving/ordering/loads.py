@@ -150,12 +150,17 @@ def pack_mass(good: Good, pack: Pack) -> float | None:
         return None
 
 
+def pallet_places(packs: Sequence[PackCount]) -> float:
+    """Pallet places that packs fill, parts of one included; 0 for what is tipped."""
+    return math.fsum(bought.count / bought.pack.per_pallet for bought in packs if bought.pack.per_pallet)
+
+
 def _line_load(good: Good, packs: Sequence[PackCount]) -> LineLoad:
     masses = [(pack_mass(good, bought.pack), bought) for bought in packs]
     known = [(mass * bought.count, bought.pack) for mass, bought in masses if mass is not None]
     return LineLoad(
         mass=math.fsum(mass for mass, _ in known) if len(known) == len(masses) else None,
-        pallets=math.fsum(bought.count / bought.pack.per_pallet for bought in packs if bought.pack.per_pallet),
+        pallets=pallet_places(packs),
         tipped=math.fsum(mass for mass, pack in known if pack.per_pallet is None),
     )
 
