@@ -238,7 +238,7 @@ DISPLAY = {100, 1000}
 #: Fineness of a drawing, ranks of a printer, the definition of the tonne, the name of a skip: nothing of a material.
 EXCEPTIONS = {
     ("outlines.py", 0.0005),
-    ("areas.py", 1e-4),
+    ("openings.py", 1e-4),
     ("formulas.py", 9),
     ("wants.py", 1000),
     ("cartings.py", 8),
