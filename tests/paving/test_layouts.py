@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from service.paving.areas import Area, area, circle, l_shape, polygon, rectangle
 from service.paving.errors import OutOfRange
-from service.paving.layouts import Detail, Layout, Pattern, Paving, Search, layout
+from service.paving.layouts import Detail, Effort, Layout, Pattern, Paving, Search, layout
 from service.paving.slabs import Slab
 
 FLAG = Slab("flag", 0.6, 0.6, 0.04)
@@ -303,3 +303,64 @@ def test_a_search_that_proves_nothing_says_so() -> None:
     assert found.search is not None
     assert "another may be better" in found.search
     assert found.slabs_cut <= layout(area(circle(3.0)), STACKED).slabs_cut
+
+
+def test_a_search_without_a_common_measure_says_so() -> None:
+    """200 and 100 with a joint of 3 mm share no grid but millimetres: some slab lies flush wherever it starts."""
+    land = area(rectangle(2.0, 1.5))
+    laid = paving(Pattern.herringbone_90, (0.2, 0.1), joint=0.003)
+    found = layout(land, replace(laid, origin=Search.fewest_slivers))
+    assert found.gap is None
+    assert found.slivers <= layout(land, laid).slivers
+
+
+def test_a_search_that_stops_says_how_much_it_left_out() -> None:
+    """A flight of twenty steps has more corners than there is time for."""
+    steps = [(0.0, 0.0), (20 * 0.317, 0.0)]
+    for k in range(20):
+        steps += [((20 - k) * 0.317, (k + 1) * 0.293), ((19 - k) * 0.317, (k + 1) * 0.293)]
+    land = area(polygon(tuple(steps), {}))
+    laid = replace(STACKED, joint=0.005, effort=Effort.quick)
+    found = layout(land, replace(laid, origin=Search.fewest_cuts))
+    assert found.gap is None
+    assert found.search is not None
+    assert "more may be better" in found.search
+    assert found.slabs_cut <= layout(land, laid).slabs_cut
+
+
+def test_an_opening_inside_a_slab_of_a_divided_area_is_cut_out() -> None:
+    openings = [rectangle(0.2, 1.2).at(0.8, 0), circle(0.2).at(0.2, 0.2)]
+    found = layout(area(rectangle(1.8, 1.2), openings), replace(STACKED, detail=Detail.pieces))
+    assert counts(found) == (3, 3, 5)
+    assert found.paved_area == pytest.approx(1.8 * 1.2 - 0.24 - math.pi * 0.01, abs=1e-6)
+
+
+# What is bought
+
+
+def test_offcuts_save_slabs_and_never_undercut_the_bound() -> None:
+    land = area(l_shape(5.3, 4.7, 3.1, 1.6))
+    laid = paving(Pattern.stretcher_bond, (0.6, 0.3), joint=0.005, kerf=0.003)
+    each, quick, thorough = (
+        layout(land, replace(laid, **how))
+        for how in ({"detail": Detail.counts}, {"effort": Effort.quick}, {"effort": Effort.thorough})
+    )
+    assert each.slabs_to_buy == each.slabs_whole + each.slabs_cut
+    assert each.slabs_to_buy > quick.slabs_to_buy >= thorough.slabs_to_buy >= thorough.slabs_to_buy_bound
+    assert each.slabs_to_buy_bound <= thorough.slabs_to_buy
+    assert [found.effort for found in (each, quick, thorough)] == [None, Effort.quick, Effort.thorough]
+    assert thorough.waste == pytest.approx(1 - thorough.paved_area / (thorough.slabs_to_buy * 0.18))
+
+
+def test_very_many_cut_slabs_are_looked_at_quickly() -> None:
+    found = layout(area(circle(90.0)), replace(STACKED, joint=0.005))
+    assert found.slabs_cut > 500
+    assert found.effort is Effort.quick
+
+
+def test_the_two_sizes_of_a_pinwheel_are_bought_apart() -> None:
+    found = layout(area(rectangle(1.5, 0.9)), paving(Pattern.pinwheel, (0.15, 0.15), (0.3, 0.3)))
+    small, large = found.by_slab
+    assert small.to_buy == small.whole
+    assert large.whole < large.to_buy <= large.whole + large.cut
+    assert found.slabs_to_buy == small.to_buy + large.to_buy

@@ -84,11 +84,6 @@ class Ground:
             return shapely.Polygon(outer[0], holes)
         return shapely.difference(*(shapely.union_all([shapely.Polygon(r) for r in half]) for half in (outer, holes)))
 
-    def moved(self, shift: Whole) -> "Ground":
-        """The ground moved by (x, y) grid units."""
-        shift = np.reshape(shift, (2, 1))
-        return Ground(self.starts + shift, self.ends + shift, self.following)
-
 
 def ground(rings: Sequence[Sequence[Point]], frame: Frame, fineness: int) -> Ground:
     """Outline (counter-clockwise) and openings (clockwise) as edges in the pattern's frame.

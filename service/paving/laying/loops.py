@@ -85,8 +85,8 @@ class Slab:
     def perimeter(self) -> float:
         return 2 * (self.length + self.width)
 
-    def along(self, corner: Corner) -> float | None:
-        """Distance along the sides to a point on one of them; none if it is inside."""
+    def along(self, corner: Corner) -> float:
+        """Distance along the sides to a point on one of them; below 0 if it is inside."""
         x, y = corner
         if y == 0:
             return x
@@ -94,7 +94,7 @@ class Slab:
             return self.length + y
         if y == self.width:
             return 2 * self.length + self.width - x
-        return self.perimeter - y if x == 0 else None
+        return self.perimeter - y if x == 0 else -1.0
 
     def cut_length(self, loops: tuple[Loop, ...]) -> float:
         """Length of an outline that doesn't run along a side."""
@@ -151,36 +151,25 @@ class Tracer:
         slab, first, last = self.slabs[box], self.first[box], self.first[box + 1]
         if last - first == 1:
             start, end = self.starts[first], self.ends[first]
-            enters, leaves = slab.along(start), slab.along(end)
-            if enters is not None and leaves is not None:
-                return (Part(((start, end, *slab.between(leaves, enters)),)),)
+            return (Part(((start, end, *slab.between(slab.along(end), slab.along(start))),)),)
         chains = self._chains(slab, first, last)
-        if chains is None or _tied(chains, slab.perimeter):
+        followed = sum(len(chain.corners) - 1 for chain in chains)
+        if followed < last - first or _tied(chains, slab.perimeter):
             return self._by_shapely(box)
         return tuple(Part((loop,)) for loop in _joined(chains, slab))
 
-    def _chains(self, slab: Slab, first: int, last: int) -> list[Chain] | None:
-        """Chains of edges through a slab; none if some edges never reach a side."""
+    def _chains(self, slab: Slab, first: int, last: int) -> list[Chain]:
+        """Chains of edges through a slab; edges that never reach a side are in none."""
         at = {self.edges[k]: k for k in range(first, last)}
-        chains = []
-        for k in range(first, last):
-            enters = slab.along(self.starts[k])
-            if enters is not None:
-                corners, leaves = self._followed(slab, at, k)
-                if leaves is None:
-                    return None
-                chains.append(Chain(enters, leaves, corners))
-        return chains if sum(len(chain.corners) - 1 for chain in chains) == last - first else None
+        entered = ((k, slab.along(self.starts[k])) for k in range(first, last))
+        return [self._chain(slab, at, k, enters) for k, enters in entered if enters >= 0]
 
-    def _followed(self, slab: Slab, at: dict[int, int], k: int) -> tuple[Loop, float | None]:
-        corners = [self.starts[k]]
-        while True:
+    def _chain(self, slab: Slab, at: dict[int, int], k: int, enters: float) -> Chain:
+        corners = [self.starts[k], self.ends[k]]
+        while (leaves := slab.along(corners[-1])) < 0:
+            k = at[self.following[k]]
             corners.append(self.ends[k])
-            leaves = slab.along(self.ends[k])
-            follower = at.get(self.following[k])
-            if leaves is not None or follower is None:
-                return tuple(corners), leaves
-            k = follower
+        return Chain(enters, leaves, tuple(corners))
 
     def _by_shapely(self, box: int) -> tuple[Part, ...]:
         kind, row, place = self.places.box(self.keys[box])

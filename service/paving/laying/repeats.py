@@ -36,18 +36,7 @@ def paving_lattice(paving: Paving) -> Lattice:
 
 @lru_cache(maxsize=256)
 def _lattice(pattern: Pattern, sizes: tuple[Size, ...], joint: int, offset: Fraction) -> Lattice:
-    (length, width), *_ = sizes
-    match pattern:
-        case Pattern.stack_bond:
-            return lattice(stack_bond(length, width, joint))
-        case Pattern.stretcher_bond:
-            return lattice(stretcher_bond(length, width, joint, offset))
-        case Pattern.herringbone_90 | Pattern.herringbone_45:
-            return lattice(herringbone(length, width, joint))
-        case Pattern.basket_weave:
-            return lattice(basket_weave(length, width, joint))
-        case Pattern.pinwheel:
-            return lattice(_pinwheel(sizes, joint))
+    return lattice(_MADE[pattern](sizes, joint, offset))
 
 
 def _pinwheel(sizes: tuple[Size, ...], joint: int) -> Repeat:
@@ -118,6 +107,14 @@ def _two_squares(paving: Paving) -> None:
         raise OutOfRange("Pinwheel needs one square larger than the other; these are the same.", "slabs", 1)
 
 
+_MADE: dict[Pattern, Callable[[tuple[Size, ...], int, Fraction], Repeat]] = {
+    Pattern.stack_bond: lambda sizes, joint, _: stack_bond(*sizes[0], joint),
+    Pattern.stretcher_bond: lambda sizes, joint, offset: stretcher_bond(*sizes[0], joint, offset),
+    Pattern.herringbone_90: lambda sizes, joint, _: herringbone(*sizes[0], joint),
+    Pattern.herringbone_45: lambda sizes, joint, _: herringbone(*sizes[0], joint),
+    Pattern.basket_weave: lambda sizes, joint, _: basket_weave(*sizes[0], joint),
+    Pattern.pinwheel: lambda sizes, joint, _: _pinwheel(sizes, joint),
+}
 _NEEDS: dict[Pattern, Callable[[Paving], None]] = {
     Pattern.herringbone_90: _oblong,
     Pattern.herringbone_45: _oblong,
