@@ -24,6 +24,7 @@ from service.routes import (
     membranes,
     mixes,
     no_cut_sizes,
+    order_checks,
     problems,
     programmes,
     ramps,
@@ -60,6 +61,7 @@ NOUNS = (
     weather,
     programmes,
     takeoffs,
+    order_checks,
     lists,
     catalogue,
 )

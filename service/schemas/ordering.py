@@ -19,10 +19,10 @@ class Share(AnswerField):
     """A number without a unit that isn't a count."""
 
     def shown(self, value: Any) -> Any:
-        return round(value, 9)
+        return None if value is None else round(value, 9)
 
     def document(self, resolve: Resolve) -> dict[str, Any]:
-        return {"type": "number"}
+        return {"type": ["number", "null"] if self.optional else "number"}
 
 
 class PackRow(Figures):

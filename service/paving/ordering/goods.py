@@ -176,7 +176,7 @@ class Goods:
         """
         found = self._by_sku.get(sku)
         if found is None:
-            refuse_unknown("good", sku, self._near(sku), *place)
+            refuse_unknown("good", sku, self.near(sku), *place)
         return found
 
     def pack(self, sku: str, *place: str | int) -> tuple[Good, Pack]:
@@ -189,7 +189,7 @@ class Goods:
         """
         found = self._packs.get(sku)
         if found is None:
-            refuse_unknown("pack", sku, self._near(sku), *place)
+            refuse_unknown("pack", sku, self.near(sku), *place)
         return found
 
     def of_item(self, item: str, *place: str | int) -> tuple[Good, ...]:
@@ -205,7 +205,7 @@ class Goods:
             refuse_unknown("item in the catalogue", item, self._by_item, *place)
         return tuple(found)
 
-    def _near(self, sku: str) -> list[str]:
-        """Stock numbers that begin alike: comparing all of a large catalogue would take seconds."""
+    def near(self, sku: str) -> list[str]:
+        """Stock numbers on either side in the alphabet: comparing all of a large catalogue would take seconds."""
         middle = bisect_left(self._skus, sku)
         return self._skus[max(middle - _NEIGHBOURS, 0) : middle + _NEIGHBOURS]

@@ -60,6 +60,10 @@ class Offers(Goods):
         behind = self._behind.of_item(item) if item in self._behind.items else ()
         return (*super().of_item(item), *(good for good in behind if not self._stands_before(good)))
 
+    def near(self, sku: str) -> list[str]:
+        """Stock numbers that begin alike."""
+        return [*super().near(sku), *self._behind.near(sku)]
+
     def _stands_before(self, good: Good) -> bool:
         return good.sku in self._by_sku
 

@@ -1,0 +1,310 @@
+"""Order checks: whether an order covers a job, line by line, what mends it, and how far it reaches."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+
+from service.paving.errors import OutOfRange, within
+from service.paving.formulas import formula
+from service.paving.jobs import Job
+from service.paving.ordering.descriptions import SIZED
+from service.paving.ordering.goods import Good, Goods
+from service.paving.ordering.matches import Match, Stray, counted_in, matches
+from service.paving.ordering.money import rounded
+from service.paving.ordering.needs import Need, needs
+from service.paving.ordering.order_lines import UnreadLine, WrittenLine, read_lines
+from service.paving.ordering.packs import Cover, PackCount, cover
+from service.paving.ordering.terms import Terms
+from service.paving.ordering.units_of_sale import in_unit
+from service.paving.reference import default
+from service.paving.sheets import Sheet
+from service.paving.takeoffs import TakeOff, takeoff
+
+
+class Verdict(StrEnum):
+    """What is said of a line, and of the whole order."""
+
+    enough = "enough"
+    short = "short"
+    over = "over"
+    missing = "missing"
+    not_needed = "not_needed"
+    cannot_compare = "cannot_compare"
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedLine:
+    """One thing needed or ordered.
+
+    Parameters
+    ----------
+    item, name : str
+        What it is in a bill, and what it is called.
+    sku : str or None
+        Stock number of the good; none where there is none.
+    needed, ordered : float or None
+        Amounts in `unit`; None where it can't be compared.
+    unit : str
+        The unit the order used, a pack's name too; the bill's where it used several or none.
+    verdict : Verdict
+        What is said of it.
+    by : float or None
+        How much more or less than needed, in `unit`.
+    mend : tuple of PackCount
+        What to add where it is short.
+    mend_price : Decimal or None
+        Price of that.
+    because : str
+        What else there is to say.
+    order_lines : tuple of int
+        Lines of the order it is ordered in.
+    """
+
+    item: str
+    name: str
+    sku: str | None
+    needed: float | None
+    ordered: float | None
+    unit: str
+    verdict: Verdict
+    by: float | None
+    mend: tuple[PackCount, ...]
+    mend_price: Decimal | None
+    because: str
+    order_lines: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """How far an order goes: the area it covers [m2], and what runs out first; nothing where it can't be said."""
+
+    area: float | None
+    share: float | None
+    runs_out_first: str | None
+    sku: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class OrderCheck:
+    """An order against a job; `mend_price` is of all that mends it."""
+
+    verdict: Verdict
+    lines: tuple[CheckedLine, ...]
+    unread: tuple[UnreadLine, ...]
+    reach: Reach
+    mend_price: Decimal | None
+    taken: TakeOff
+
+
+@formula
+def covered_area(area: float, ordered: float, needed: float) -> float:
+    """Area that an order covers, by the line that runs out first.
+
+    Parameters
+    ----------
+    area : float
+        Area of the job [m2], above 0.
+    ordered : float
+        What is ordered of that line [1], in its unit.
+    needed : float
+        What the job needs of it [1], in its unit, allowance and all; above 0.
+
+    Returns
+    -------
+    float
+        Area [m2].
+
+    Notes
+    -----
+    In proportion, as if the job grew and shrank with its shape; edgings go by the edge and are left out.
+
+    References
+    ----------
+    Common practice
+
+    Examples
+    --------
+    >>> covered_area(30.0, 8.0, 10.0)
+    24.0
+    """
+    return area * ordered / needed
+
+
+def order_check(sheet: Sheet, job: Job, order: Sequence[WrittenLine], goods: Goods) -> OrderCheck:
+    """Check an order against a job.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        Where the workings go.
+    job : Job
+        The job.
+    order : sequence of WrittenLine
+        The order as it is written.
+    goods : Goods
+        What the merchant sells.
+
+    Returns
+    -------
+    OrderCheck
+        Verdicts by need, in order of work, then what isn't needed.
+
+    Raises
+    ------
+    PavingError
+        As the take-off raises it, with "takeoff" in front of the place.
+
+    References
+    ----------
+    Common practice
+    """
+    with within("takeoff"):
+        taken = takeoff(sheet.section("takeoff"), job, goods)
+    tolerance = sheet.assume(default("order_checks", "tolerance"))
+    read, unread = read_lines(order, goods)
+    found = matches(needs(taken.bill), read, unread)
+    compared = [_compared(match, tolerance, goods.terms) for match in found.matches]
+    lines = (*compared, *(_stray(stray) for stray in found.strays))
+    prices = [line.mend_price for line in lines if line.mend]
+    known = [price for price in prices if price is not None]
+    return OrderCheck(
+        verdict=_overall(lines, unread),
+        lines=lines,
+        unread=unread,
+        reach=_reach(sheet, found.matches, taken.measured.area.area),
+        mend_price=sum(known, Decimal(0)) if known and len(known) == len(prices) else None,
+        taken=taken,
+    )
+
+
+def _compared(match: Match, tolerance: float, terms: Terms) -> CheckedLine:
+    need, verdict = match.need, _verdict(match, tolerance)
+    unit, one = _shown_unit(match)
+    mended = _mended(match) if verdict in (Verdict.short, Verdict.missing) else None
+    ordered = None if match.unclear else match.amount / one
+    needed = need.quantity / one
+    return CheckedLine(
+        item=need.item,
+        name=need.name,
+        sku=need.good.sku if need.good else None,
+        needed=needed,
+        ordered=ordered,
+        unit=unit,
+        verdict=verdict,
+        by=None if ordered is None else abs(ordered - needed),
+        mend=mended.packs if mended else (),
+        mend_price=_price(mended, terms),
+        because=" ".join([*match.unclear, *match.notes]),
+        order_lines=tuple(line.number for line in match.lines),
+    )
+
+
+def _verdict(match: Match, tolerance: float) -> Verdict:
+    need = match.need
+    if match.unclear:
+        return Verdict.cannot_compare
+    if match.amount < need.quantity - tolerance:
+        return Verdict.short if match.amount else Verdict.missing
+    return Verdict.over if match.amount > max(need.billed, _least_packs(match)) + tolerance else Verdict.enough
+
+
+def _least_packs(match: Match) -> float:
+    """The least that can be bought in the packs of the goods that were ordered, in the need's unit."""
+    need, most = match.need, 0.0
+    for good in dict.fromkeys(line.good for line in match.lines if line.good is not None):
+        wanted = need.quantity / need.turned(1.0, good.unit, good)
+        bought = _cover(wanted, good)
+        if bought is not None:
+            most = max(most, need.turned(bought.bought, good.unit, good))
+    return most
+
+
+def _mended(match: Match) -> Cover | None:
+    """Packs that make up what is short: of the good that was ordered where it is one, else of the bill's."""
+    need, ordered = match.need, {line.good.sku: line.good for line in match.lines if line.good is not None}
+    lacking = need.quantity - match.amount
+    for good in (*(ordered.values() if len(ordered) == 1 else ()), need.good):
+        if good is not None:
+            amount = lacking / need.turned(1.0, good.unit, good)
+            bought = _cover(amount, good, need)
+            if bought is not None:
+                return bought
+    return None
+
+
+def _cover(amount: float, good: Good, need: Need | None = None) -> Cover | None:
+    """Packs of a good for an amount in its unit; none where its packs can't hold it."""
+    packs = need.packs if need is not None and need.good is not None and need.good.sku == good.sku else good.packs
+    try:
+        return cover(amount, packs)
+    except OutOfRange:
+        return None
+
+
+def _price(bought: Cover | None, terms: Terms) -> Decimal | None:
+    if bought is None or bought.price is None:
+        return None
+    return rounded(bought.price, terms.places, terms.rounding)
+
+
+def _shown_unit(match: Match) -> tuple[str, float]:
+    """The unit the order used, and what one is in the need's unit."""
+    way = counted_in(match.lines)
+    if way is None or match.unclear:
+        return match.need.unit, 1.0
+    name, unit, one = way
+    return name, match.need.turned(one, unit, match.lines[0].good)
+
+
+def _stray(stray: Stray) -> CheckedLine:
+    first = stray.lines[0]
+    way = counted_in(stray.lines)
+    name, ordered = way[0] if way else first.unit, None
+    if way:
+        ordered = sum(line.quantity for line in stray.lines)
+    elif first.good is not None:
+        ordered = _together(stray, first.good)
+        name = first.good.unit
+    return CheckedLine(
+        item=first.item,
+        name=first.good.name if first.good else first.item,
+        sku=first.good.sku if first.good else None,
+        needed=0.0 if stray.comparable else None,
+        ordered=ordered,
+        unit=name,
+        verdict=Verdict.not_needed if stray.comparable else Verdict.cannot_compare,
+        by=ordered if stray.comparable else None,
+        mend=(),
+        mend_price=None,
+        because=stray.because,
+        order_lines=tuple(line.number for line in stray.lines),
+    )
+
+
+def _together(stray: Stray, good: Good) -> float | None:
+    """What lines in several units come to, in the good's unit; nothing where they can't be added up."""
+    try:
+        return sum(in_unit(line.amount, line.unit, good.unit, good, {}) for line in stray.lines)
+    except OutOfRange:
+        return None
+
+
+def _overall(lines: Sequence[CheckedLine], unread: Sequence[UnreadLine]) -> Verdict:
+    """Short before all else; then what can't be said; then too much."""
+    found = {line.verdict for line in lines}
+    if found & {Verdict.short, Verdict.missing}:
+        return Verdict.short
+    if Verdict.cannot_compare in found or any(not line.orders_none for line in unread):
+        return Verdict.cannot_compare
+    return Verdict.over if found & {Verdict.over, Verdict.not_needed} else Verdict.enough
+
+
+def _reach(sheet: Sheet, found: Sequence[Match], area: float) -> Reach:
+    inside = [match for match in found if match.need.item != SIZED[1] and match.need.quantity]
+    if not inside or any(match.unclear for match in inside):
+        return Reach(None, None, None, None)
+    first = min(inside, key=lambda match: match.amount / match.need.quantity)
+    need = first.need
+    covered = sheet.section("reach").work("area", covered_area, area, first.amount, need.quantity)
+    return Reach(covered, covered / area, need.name, need.good.sku if need.good else None)
