@@ -152,7 +152,8 @@ def _reason(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange, found: 
         joint = slabs[0].length - 2 * slabs[0].width
         return (
             f"Basket weave is straight at its edges only when a slab is as long as two and the joint between them: "
-            f"here with a joint of {joint * 1000:g} mm, and {joints.least * 1000:g} to {joints.most * 1000:g} mm is allowed."
+            f"here with a joint of {joint * 1000:g} mm, and "
+            f"{joints.least * 1000:g} to {joints.most * 1000:g} mm is allowed."
         )
     return "No size within reach needs no cut: allow a wider joint, or a greater change."
 
