@@ -2,8 +2,9 @@
 
 from typing import Any
 
+from service.paving.handling import slab_materials
 from service.paving.slabs import Slab
-from service.schemas.fields import Name, Number, Quantity
+from service.schemas.fields import Choice, Name, Number, Quantity
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Request
 
@@ -25,6 +26,7 @@ class SlabSize(SlabFace):
 
     name = Name(default="slab", description="What it is called in the answer.", example="600 x 300")
     thickness = Quantity(LENGTH, "slab_thickness", default="40 mm", description="Thickness.", example="40 mm")
+    made_of = Choice(slab_materials(), default="concrete", description="What it is made of, for its mass.")
     share = Number(0, 100, description="Share of the area in this size, in per cent, for mixed sizes.")
 
     def make(self, values: dict[str, Any]) -> Slab:
@@ -35,4 +37,5 @@ class SlabSize(SlabFace):
             values["width"],
             values["thickness"],
             None if share is None else share / 100,
+            values["made_of"],
         )
