@@ -1,0 +1,16 @@
+"""Mixed-size random laying: slabs of several sizes on one module, no joints crossed, no joint straight for long.
+
++-----+---+-+
+|     |   | |      every side a whole number of modules, its joint with it;
+|     +---+-+      three slabs meet at a corner, never four;
++--+--+   | |      a straight joint ends after a few modules
+|  |  +---+-+
+
+fields     modules with slabs on them, and the two rules
+chances    chance that follows from a number
+windows    a part of a field laid anew
+patches    repeats without crossed joints, prepared beforehand
+crops      a repeat laid over a field, and made whole at its edges
+amounts    how many slabs of each size there should be
+mixes      all of it together
+"""
