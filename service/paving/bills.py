@@ -242,7 +242,9 @@ def _same_slab(good: Good, wanted: Slab | None) -> bool:
     if wanted is None:
         return True
     sold = good.slab
-    return sold is not None and _size(sold) == _size(wanted)
+    # Concrete is what a slab is taken for when nothing is said, so it rules nothing out.
+    made_alike = wanted.made_of in ("concrete", good.made_of)
+    return sold is not None and made_alike and _size(sold) == _size(wanted)
 
 
 def _size(slab: Slab) -> tuple[float, ...]:
