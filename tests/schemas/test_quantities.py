@@ -170,7 +170,21 @@ def test_a_count_and_a_word_end_in_no_unit():
 
 
 def test_every_ending_is_held_against_pint_above():
-    assert set(ENDINGS) == {"mm", "m", "m2", "m3", "l", "kg", "t", "h", "l_s", "kg_per_m3", "mm_per_h", "percent", "deg"}
+    assert set(ENDINGS) == {
+        "mm",
+        "m",
+        "m2",
+        "m3",
+        "l",
+        "kg",
+        "t",
+        "h",
+        "l_s",
+        "kg_per_m3",
+        "mm_per_h",
+        "percent",
+        "deg",
+    }
 
 
 @pytest.mark.parametrize(("text", "millimetres"), [
