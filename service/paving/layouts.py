@@ -14,12 +14,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from service.paving.areas import Area
-from service.paving.errors import OutOfRange
 from service.paving.laying.buying import effort_spent
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
 from service.paving.laying.lattices import Lattice
+from service.paving.laying.limits import check_place
 from service.paving.laying.offcuts import Effort
 from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
@@ -156,7 +156,7 @@ def layout(area: Area, paving: Paving) -> Layout:
     (8, 2, 9)
     """
     lattice = paving_lattice(paving)
-    _check_place(area, paving, lattice)
+    check_place(area, paving, lattice)
     if isinstance(paving.origin, Search):
         return _searched(area, paving, lattice, paving.origin)
     return _told(area, laid(area, paving, lattice, _frame(paving, paving.origin)), None, None)
@@ -192,30 +192,6 @@ def _how(found: Shortlist) -> str:
     if found.missed is None:
         return f"{found.tried} origins in a grid and round the best of them; another may be better"
     return f"{found.tried} origins, where the search stopped; {found.missed} more may be better"
-
-
-def _check_place(area: Area, paving: Paving, lattice: Lattice) -> None:
-    farthest = default("laying", "farthest_origin").value
-    if not -2 * math.pi <= paving.angle <= 2 * math.pi:
-        raise OutOfRange("A pattern is turned by at most a full turn either way.", "angle")
-    if isinstance(paving.origin, tuple) and not all(abs(n) <= farthest for n in paving.origin):
-        raise OutOfRange(f"The origin lies within {farthest:g} m of (0, 0).", "origin")
-    for k, slab in enumerate(paving.slabs):
-        if slab.length * slab.width > area.net * (1 + 1e-9):
-            raise OutOfRange(
-                f"One slab covers {slab.length * slab.width:.3g} m2, more than the whole area, {area.net:.3g} m2.",
-                "slabs",
-                k,
-            )
-    _check_number(area, paving, lattice)
-
-
-def _check_number(area: Area, paving: Paving, lattice: Lattice) -> None:
-    limit = "most_slabs_drawn" if paving.detail is Detail.pieces else "most_slabs_counted"
-    most = default("laying", limit).value
-    number = area.net * lattice.units**2 / lattice.area * lattice.slabs
-    if number > most:
-        raise OutOfRange(f"About {number:.3g} slabs; at most {most:,.0f} are laid in one layout.", "slabs")
 
 
 def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:

@@ -262,6 +262,13 @@ def test_more_slabs_than_the_limit_are_refused(detail: Detail, side: float) -> N
     assert refused(small, area(rectangle(side * 1.9, side))).place == ("slabs",)
 
 
+def test_an_area_too_long_for_so_fine_an_offset_is_refused() -> None:
+    long = paving(Pattern.stretcher_bond, (2.999, 1.0), offset=Fraction(1, 23), joint=0.0013)
+    assert refused(long, area(rectangle(2000.0, 10.0))).place == ("area",)
+    found = layout(area(rectangle(150.0, 10.0)), replace(long, detail=Detail.counts))
+    assert found.paved_area + found.joint_area == pytest.approx(1500.0)
+
+
 def test_counts_go_farther_than_pieces() -> None:
     found = layout(area(rectangle(200.0, 150.0)), replace(STACKED, slabs=(BLOCK,), detail=Detail.counts))
     assert counts(found) == (1_500_000, 0, 0)
