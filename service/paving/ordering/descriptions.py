@@ -1,12 +1,13 @@
 """Descriptions: which good, or which item, the words on an order mean, when they can mean only one."""
 
 import re
-from collections import defaultdict
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
 from functools import cache, cached_property
 
 from service.paving.materials import materials
 from service.paving.ordering.goods import Good, Goods, Pack
+from service.paving.ordering.items import item_units
 from service.paving.ordering.written_quantities import Unclear
 
 #: Items whose goods differ in more than their packs: one isn't the other.
@@ -16,16 +17,23 @@ _WORD = re.compile(r"[0-9]+(?:\.[0-9]+)?|[^\W\d_]+")
 _NAMED = 3
 
 
-def words(text: str) -> frozenset[str]:
-    """The words and figures of a text, small letters, plurals without their s, "x" between figures left out.
+def words(text: str) -> tuple[str, ...]:
+    """The words and figures of a text in the order of the alphabet, each as often as it stands there.
+
+    In small letters, plurals without their s, "x" between figures left out.
 
     Examples
     --------
-    >>> sorted(words("Bulk bags, 600x300"))
-    ['300', '600', 'bag', 'bulk']
+    >>> words("Bulk bags, 600x600")
+    ('600', '600', 'bag', 'bulk')
     """
     found = (word.removesuffix("s") if len(word) > 2 else word for word in _WORD.findall(text.casefold()))
-    return frozenset(word for word in found if word != "x")
+    return tuple(sorted(word for word in found if word != "x"))
+
+
+def _has(name: str, asked: Sequence[str]) -> bool:
+    """Whether a name has all of some words, each as often."""
+    return Counter(asked) <= Counter(words(name))
 
 
 class Descriptions:
@@ -55,14 +63,9 @@ class Descriptions:
         Unclear
             If it means nothing in the catalogue, or several things.
         """
-        key = "_".join(text.casefold().split())
-        if key in self._goods.items:
-            return None, key
-        asked = words(text)
-        item = _items_by_name().get(asked)
-        if item in self._goods.items:
-            return None, str(item)
-        return self._only(text, self._named(asked))
+        key, asked = "_".join(text.casefold().split()), words(text)
+        item = key if key in item_units() else _items_by_name().get(asked)
+        return (None, item) if item else self._only(text, self._named(asked))
 
     def _only(self, text: str, found: list[Good]) -> tuple[Good | None, str]:
         items = {good.item for good in found}
@@ -75,13 +78,13 @@ class Descriptions:
         some = ", ".join(f"{good.sku} ({good.name})" for good in found[:_NAMED])
         raise Unclear(f"'{text}' may be {len(found)} goods: {some}. Give the stock number.")
 
-    def _named(self, asked: frozenset[str]) -> list[Good]:
+    def _named(self, asked: Sequence[str]) -> list[Good]:
         """The goods with all of some words in their names; only those with no other, if there are such."""
-        postings = [self._by_word.get(word, ()) for word in asked]
+        postings = [self._by_word.get(word, ()) for word in set(asked)]
         if not postings:
             return []
         found = set(min(postings, key=len)).intersection(*postings)
-        goods = [self._all[place] for place in sorted(found)]
+        goods = [self._all[place] for place in sorted(found) if _has(self._all[place].name, asked)]
         return [good for good in goods if words(good.name) == asked] or goods
 
     @cached_property
@@ -92,7 +95,7 @@ class Descriptions:
     def _by_word(self) -> dict[str, list[int]]:
         found: dict[str, list[int]] = defaultdict(list)
         for place, good in enumerate(self._all):
-            for word in words(good.name):
+            for word in set(words(good.name)):
                 found[word].append(place)
         return found
 
@@ -114,10 +117,12 @@ def pack_meant(text: str, packs: Iterable[Pack]) -> Pack:
         If they mean none, or several.
     """
     offered, asked = list(packs), words(text)
-    fitting = [pack for pack in offered if asked <= words(pack.name)] if asked else []
+    fitting = [pack for pack in offered if _has(pack.name, asked)] if asked else []
     exact = [pack for pack in fitting if words(pack.name) == asked] or fitting
     if len(exact) == 1:
         return exact[0]
+    if not offered:
+        raise Unclear(f"'{text}' isn't a unit, and the catalogue sells no packs of it: write t, kg, m3 or m2.")
     names = ", ".join(dict.fromkeys(f"'{pack.name}'" for pack in (exact or offered)[: 2 * _NAMED]))
     if not exact:
         raise Unclear(f"'{text}' isn't a unit or a pack it is sold in; it comes as {names}.")
@@ -125,5 +130,5 @@ def pack_meant(text: str, packs: Iterable[Pack]) -> Pack:
 
 
 @cache
-def _items_by_name() -> dict[frozenset[str], str]:
+def _items_by_name() -> dict[tuple[str, ...], str]:
     return {words(material.name): material.key for material in materials()}

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from service.paving.errors import UnknownName
 from service.paving.ordering.descriptions import Descriptions, pack_meant
 from service.paving.ordering.goods import Good, Goods, Pack, Unit
-from service.paving.ordering.units_of_sale import unit_of_sale
+from service.paving.ordering.units_of_sale import by_piece, unit_of_sale
 from service.paving.ordering.written_quantities import Nothing, Unclear, quantity_and_unit, whole
 
 #: Lines that are told the nearest stock numbers: comparing all of them would take seconds.
@@ -172,7 +172,7 @@ class _Reader:
     ) -> OrderedLine:
         """The line with its quantity in packs or in a unit."""
         unit = unit_of_sale(text)
-        counted = pack if not text or (unit == "each" and not _by_piece(good, pack)) else None
+        counted = pack if not text or (unit == "each" and not by_piece(text) and _each_is_pack(good, pack)) else None
         if counted is None and text and unit is None:
             counted = self._pack_named(text, good, item, pack)
         if counted is None and (unit is None or (unit == "each" and not _in_pieces(good, item))):
@@ -188,13 +188,24 @@ class _Reader:
     def _pack_named(self, text: str, good: Good | None, item: str, pack: Pack | None) -> Pack:
         if pack is not None and good is not None and pack.sku != good.sku:
             return pack_meant(text, [pack])
-        sold = [good] if good else self._goods.of_item(item)
+        kept = item in self._goods.items
+        sold = [good] if good else self._goods.of_item(item) if kept else ()
         return pack_meant(text, [each for one in sold for each in one.packs])
 
 
-def _by_piece(good: Good | None, pack: Pack | None) -> bool:
-    """Whether "each" is a piece of the good and not one of a pack whose number is given."""
-    return pack is None or (good is not None and good.unit == "each" and pack.sku == good.sku)
+def _each_is_pack(good: Good | None, pack: Pack | None) -> bool:
+    """Whether "each" is one of the pack whose number is given, and not a piece of the good.
+
+    Raises
+    ------
+    Unclear
+        If the number is the good's too, and a pack of it isn't a piece of it.
+    """
+    if good is None or pack is None:
+        return False
+    if pack.sku == good.sku and good.slab is not None and (good.unit != "each" or pack.content != 1):
+        raise Unclear(f"'{pack.sku}' is both a slab's number and a pack's: write slabs, or '{pack.name}'.")
+    return True
 
 
 def _in_pieces(good: Good | None, item: str) -> bool:
@@ -216,8 +227,10 @@ def _refuse_broken(amount: float, unit: Unit, good: Good | None, pack: Pack | No
     Unclear
         If the amount isn't a whole number of packs.
     """
-    if good is None or pack is None or pack.sku == good.sku or unit != good.unit:
+    if good is None or pack is None or pack.sku == good.sku:
         return
+    if unit != good.unit:
+        raise Unclear(f"'{pack.sku}' is the number of '{pack.name}': say how many, or write the amount in {good.unit}.")
     packs = amount / pack.content
     if abs(packs - round(packs)) > _ROUNDING * max(packs, 1.0):
         raise Unclear(

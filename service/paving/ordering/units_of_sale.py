@@ -16,8 +16,10 @@ _WORDS: Mapping[Unit, str] = {
     "l": "l litre litres liter liters ltr",
     "m2": "m2 m² sqm squaremetre squaremetres squaremeter squaremeters",
     "m": "m metre metres meter meters lm linm linearmetre linearmetres",
-    "each": "each ea pc pcs piece pieces no nos nr slab slabs flag flags block blocks sett setts kerb kerbs",
+    "each": "each ea pc pcs piece pieces no nos nr",
 }
+#: Words for one piece of a good, never for a pack of it.
+_PIECES = re.compile("(?:slab|flag|block|sett|paver|kerb|edging)s?")
 _UNIT_BY_WORD = {word: unit for unit, words in _WORDS.items() for word in words.split()}
 _TONS = ("ton", "tons")
 
@@ -38,7 +40,18 @@ def unit_of_sale(text: str) -> Unit | None:
     word = re.sub(r"[\s.]", "", text.casefold())
     if word in _TONS:
         raise Unclear(f"'{text}' may be a tonne of 1000 kg or one of two other tons: write t, or kg.")
-    return _UNIT_BY_WORD.get(word)
+    return "each" if _PIECES.fullmatch(word) else _UNIT_BY_WORD.get(word)
+
+
+def by_piece(text: str) -> bool:
+    """Whether a text is a word for one piece, such as a slab.
+
+    Examples
+    --------
+    >>> by_piece("Slabs"), by_piece("each")
+    (True, False)
+    """
+    return bool(_PIECES.fullmatch(text.casefold().strip(" .")))
 
 
 def in_unit(quantity: float, unit: Unit, to: Unit, good: Good | None, measures: Mapping[Unit, float]) -> float:

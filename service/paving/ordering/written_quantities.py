@@ -6,7 +6,7 @@ import re
 from service.paving.ordering.packs import MOST
 
 _FIGURE = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?", re.ASCII)
-_FIGURE_AND_UNIT = re.compile(r"([0-9]{1,9}(?:\.[0-9]{1,9})?) ?([^\W\d_].*)", re.ASCII)
+_FIGURE_AND_UNIT = re.compile(r"([0-9]{1,9}(?:\.[0-9]{1,9})?) ?(m[23]|[A-Za-z][A-Za-z. ]*)", re.ASCII)
 
 
 class Unclear(Exception):
