@@ -9,7 +9,7 @@ from service.catalogue.columns import CATALOGUE
 from service.catalogue.faults import Fault, FaultyCatalogue
 from service.paving.ordering.goods import Goods
 
-_GENERIC = Path(__file__).parent / "generic"
+_GENERIC = Path(__file__).parent / "invented"
 
 
 def read(path: str | Path) -> Goods:

@@ -9,7 +9,7 @@ from service import create_app
 from service.paving.errors import BrokenIdentity, ImpossibleShape, OutOfRange, PavingError, UnknownName
 from service.routes.resources import Resource
 from service.schemas.answers import Answer, Figure
-from service.schemas.errors import Malformed, Refusal, Unworkable
+from service.schemas.errors import Malformed, Missing, Refusal, Unworkable
 from service.schemas.fields import Number
 from service.schemas.requests import Question
 from service.settings import Settings
@@ -67,15 +67,15 @@ def test_every_error_of_the_trade_has_a_status():
     assert set(statuses.values()) == {422}
 
 
-@pytest.mark.parametrize(("kind", "status"), [(Malformed, 400), (Unworkable, 422)])
+@pytest.mark.parametrize(("kind", "status"), [(Malformed, 400), (Unworkable, 422), (Missing, 404)])
 def test_a_refusal_of_the_wire_has_its_status(kind, status):
     answer = failing(kind([("/depth", "Too deep."), ("", "Nothing fits.")])).post("/v1/broken", json={})
     assert answer.status_code == answer.get_json()["status"] == status
     assert [e["pointer"] for e in answer.get_json()["errors"]] == ["/depth", ""]
 
 
-def test_every_refusal_of_the_wire_is_one_of_the_two():
-    assert family(Refusal) == {Refusal, Malformed, Unworkable}
+def test_every_refusal_of_the_wire_is_one_of_the_three():
+    assert family(Refusal) == {Refusal, Malformed, Missing, Unworkable}
 
 
 @pytest.mark.parametrize(

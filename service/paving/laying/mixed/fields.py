@@ -118,7 +118,8 @@ class Field:
         """Whether four slabs meet at the lower left corner of a module."""
         modules, below = self.modules, module - self.stride
         a, b, c, d = modules[below - 1], modules[below], modules[module - 1], modules[module]
-        return a != b and c != d and a != c and b != d and min(a, b, c, d) > 0
+        apart = a != b and c != d and a != c and b != d  # noqa: PLR1714 -- two neighbours at a time
+        return apart and min(a, b, c, d) > 0
 
     def overlong(self, module: int, along: int, across: int, number: int) -> bool:
         """Whether a joint is too long among those through the first side of so many modules.
