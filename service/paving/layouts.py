@@ -18,12 +18,15 @@ from service.paving.laying.buying import effort_spent
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
+from service.paving.laying.laying_orders import LaidCourse, laying_order
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.limits import check_place
+from service.paving.laying.mixed.amounts import packs_for
 from service.paving.laying.offcuts import Effort
 from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
 from service.paving.laying.pieces import Piece, cut_slabs, whole_slabs
+from service.paving.laying.random_layings import RANDOM, random_laying
 from service.paving.laying.repeats import paving_lattice
 from service.paving.laying.tolerances import least_strip
 from service.paving.outlines import Point
@@ -42,6 +45,14 @@ class SlabCount:
     whole: int
     cut: int
     to_buy: int
+
+
+@dataclass(frozen=True, slots=True)
+class Packs:
+    """Whole packs of several sizes: how many, and how many slabs of each size are left over."""
+
+    number: int
+    left_over: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +100,12 @@ class Layout:
     laid : Laid
         The layout on the grid, for drawing it: `laid.frame` turns the pattern's frame into plan,
         `laid.counted.lattice` is the repeat, `courses` and `cut_slabs` give what is laid on it.
+    order : tuple of LaidCourse
+        Random layings: which slab comes next, course by course.
+    notes : tuple of str
+        Random layings: what was decided on the way.
+    packs : Packs or None
+        Whole packs to buy, if a pack was given.
     """
 
     slabs_whole: int
@@ -112,6 +129,9 @@ class Layout:
     gap: int | None
     pieces: tuple[Piece, ...]
     laid: Laid
+    order: tuple[LaidCourse, ...] = ()
+    notes: tuple[str, ...] = ()
+    packs: Packs | None = None
 
 
 def layout(area: Area, paving: Paving) -> Layout:
@@ -155,11 +175,22 @@ def layout(area: Area, paving: Paving) -> Layout:
     >>> found.slabs_whole, found.slabs_cut, found.slabs_to_buy
     (8, 2, 9)
     """
+    if paving.pattern in RANDOM:
+        return _at_random(area, paving)
     lattice = paving_lattice(paving)
     check_place(area, paving, lattice)
     if isinstance(paving.origin, Search):
         return _searched(area, paving, lattice, paving.origin)
     return _told(area, laid(area, paving, lattice, _frame(paving, paving.origin)), None, None)
+
+
+def _at_random(area: Area, paving: Paving) -> Layout:
+    found = random_laying(area, paving)
+    check_place(area, paving, found.lattice)
+    one = laid(area, paving, found.lattice, found.frame)
+    told = _told(area, one, found.origin if isinstance(paving.origin, Search) else None, None)
+    packs = None if paving.pack is None else Packs(*packs_for(one.to_buy, paving.pack))
+    return replace(told, order=laying_order(one.counted), notes=found.notes, packs=packs)
 
 
 def _frame(paving: Paving, origin: Point) -> Frame:
@@ -195,7 +226,6 @@ def _how(found: Shortlist) -> str:
 
 
 def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
-    names = [slab.name for slab in one.paving.slabs]
     counted = one.counted
     return Layout(
         slabs_whole=sum(one.whole),
@@ -212,13 +242,15 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         joint_length=counted.joint_length,
         sawing_length=counted.sawing_length,
         waste=one.waste,
-        by_slab=tuple(SlabCount(*counts) for counts in zip(names, one.whole, one.cut, one.to_buy, strict=True)),
+        by_slab=tuple(map(SlabCount, one.names, one.whole, one.cut, one.to_buy)),
         origin=one.frame.origin,
         tolerance=least_strip().value,
         search=search,
         gap=gap,
-        pieces=(*whole_slabs(one.cuts, one.frame, names), *cut_slabs(one.cuts, one.frame, names))
-        if one.paving.detail is Detail.pieces
-        else (),
+        pieces=_listed(one) if one.paving.detail is Detail.pieces else (),
         laid=one,
     )
+
+
+def _listed(one: Laid) -> tuple[Piece, ...]:
+    return (*whole_slabs(one.cuts, one.frame, one.names), *cut_slabs(one.cuts, one.frame, one.names))

@@ -39,6 +39,11 @@ class Laid:
         return self.cuts.counted
 
     @cached_property
+    def names(self) -> tuple[str, ...]:
+        """Names of the slabs, by size."""
+        return tuple(slab.name for slab in self.paving.slabs)
+
+    @cached_property
     def whole(self) -> tuple[int, ...]:
         """Slabs laid whole, by size."""
         return self._by_size(self.counted.whole_by_tile)
