@@ -18,15 +18,12 @@ from service.paving.laying.buying import effort_spent
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
-from service.paving.laying.laying_orders import LaidCourse, laying_order
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.limits import check_place
-from service.paving.laying.mixed.amounts import packs_for
 from service.paving.laying.offcuts import Effort
 from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
 from service.paving.laying.pieces import Piece, cut_slabs, whole_slabs
-from service.paving.laying.random_layings import RANDOM, random_laying
 from service.paving.laying.repeats import paving_lattice
 from service.paving.laying.tolerances import least_strip
 from service.paving.outlines import Point
@@ -45,14 +42,6 @@ class SlabCount:
     whole: int
     cut: int
     to_buy: int
-
-
-@dataclass(frozen=True, slots=True)
-class Packs:
-    """Whole packs of several sizes: how many, and how many slabs of each size are left over."""
-
-    number: int
-    left_over: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,12 +89,6 @@ class Layout:
     laid : Laid
         The layout on the grid, for drawing it: `laid.frame` turns the pattern's frame into plan,
         `laid.counted.lattice` is the repeat, `courses` and `cut_slabs` give what is laid on it.
-    order : tuple of LaidCourse
-        Random layings: which slab comes next, course by course.
-    notes : tuple of str
-        Random layings: what was decided on the way.
-    packs : Packs or None
-        Whole packs to buy, if a pack was given.
     """
 
     slabs_whole: int
@@ -129,9 +112,6 @@ class Layout:
     gap: int | None
     pieces: tuple[Piece, ...]
     laid: Laid
-    order: tuple[LaidCourse, ...] = ()
-    notes: tuple[str, ...] = ()
-    packs: Packs | None = None
 
 
 def layout(area: Area, paving: Paving) -> Layout:
@@ -175,22 +155,11 @@ def layout(area: Area, paving: Paving) -> Layout:
     >>> found.slabs_whole, found.slabs_cut, found.slabs_to_buy
     (8, 2, 9)
     """
-    if paving.pattern in RANDOM:
-        return _at_random(area, paving)
     lattice = paving_lattice(paving)
     check_place(area, paving, lattice)
     if isinstance(paving.origin, Search):
         return _searched(area, paving, lattice, paving.origin)
     return _told(area, laid(area, paving, lattice, _frame(paving, paving.origin)), None, None)
-
-
-def _at_random(area: Area, paving: Paving) -> Layout:
-    found = random_laying(area, paving)
-    check_place(area, paving, found.lattice)
-    one = laid(area, paving, found.lattice, found.frame)
-    told = _told(area, one, found.origin if isinstance(paving.origin, Search) else None, None)
-    packs = None if paving.pack is None else Packs(*packs_for(one.to_buy, paving.pack))
-    return replace(told, order=laying_order(one.counted), notes=found.notes, packs=packs)
 
 
 def _frame(paving: Paving, origin: Point) -> Frame:
