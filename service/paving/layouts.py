@@ -19,11 +19,14 @@ from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
 from service.paving.laying.lattices import Lattice
+from service.paving.laying.laying_orders import LaidCourse, laying_order, size_letter
 from service.paving.laying.limits import check_place
+from service.paving.laying.mixed.amounts import packs_for
 from service.paving.laying.offcuts import Effort
 from service.paving.laying.origins import Shortlist, shortlist
 from service.paving.laying.pavings import Detail, Pattern, Paving, Search
 from service.paving.laying.pieces import Piece, cut_slabs, whole_slabs
+from service.paving.laying.random_layings import RANDOM, random_laying
 from service.paving.laying.repeats import paving_lattice
 from service.paving.laying.tolerances import least_strip
 from service.paving.outlines import Point
@@ -36,12 +39,17 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class SlabCount:
-    """Slabs of one size: laid whole, laid cut, and to be bought."""
+    """Slabs of one size: laid whole, laid cut, and to be bought.
+
+    In random layings also the letter it goes by in the laying order, and what whole packs leave over.
+    """
 
     name: str
     whole: int
     cut: int
     to_buy: int
+    letter: str = ""
+    left_over: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +97,12 @@ class Layout:
     laid : Laid
         The layout on the grid, for drawing it: `laid.frame` turns the pattern's frame into plan,
         `laid.counted.lattice` is the repeat, `courses` and `cut_slabs` give what is laid on it.
+    order : tuple of LaidCourse
+        Random layings: which slab comes next, course by course.
+    note : str
+        Random layings: what was decided on the way.
+    packs : int or None
+        Whole packs to buy, if a pack was given.
     """
 
     slabs_whole: int
@@ -112,6 +126,9 @@ class Layout:
     gap: int | None
     pieces: tuple[Piece, ...]
     laid: Laid
+    order: tuple[LaidCourse, ...] = ()
+    note: str = ""
+    packs: int | None = None
 
 
 def layout(area: Area, paving: Paving) -> Layout:
@@ -155,11 +172,24 @@ def layout(area: Area, paving: Paving) -> Layout:
     >>> found.slabs_whole, found.slabs_cut, found.slabs_to_buy
     (8, 2, 9)
     """
+    if paving.pattern in RANDOM:
+        return _at_random(area, paving)
     lattice = paving_lattice(paving)
     check_place(area, paving, lattice)
     if isinstance(paving.origin, Search):
         return _searched(area, paving, lattice, paving.origin)
     return _told(area, laid(area, paving, lattice, _frame(paving, paving.origin)), None, None)
+
+
+def _at_random(area: Area, paving: Paving) -> Layout:
+    found = random_laying(area, paving)
+    check_place(area, paving, found.lattice)
+    one = laid(area, paving, found.lattice, found.frame)
+    told = _told(area, one, found.origin if isinstance(paving.origin, Search) else None, None)
+    packs, left = (None, (0,) * len(paving.slabs)) if paving.pack is None else packs_for(one.to_buy, paving.pack)
+    by_slab = tuple(replace(count, letter=size_letter(k), left_over=left[k]) for k, count in enumerate(told.by_slab))
+    order = laying_order(one.counted)
+    return replace(told, by_slab=by_slab, order=order, note=" ".join(found.notes), packs=packs)
 
 
 def _frame(paving: Paving, origin: Point) -> Frame:

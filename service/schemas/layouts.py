@@ -2,11 +2,12 @@
 
 from typing import Any
 
-from service.paving.errors import OutOfRange
+from service.paving.errors import OutOfRange, refuse_unknown
 from service.paving.layouts import Detail, MadeEdges, Pattern, Paving, Search, Turning
+from service.paving.reference import default
 from service.paving.slabs import Slab
 from service.schemas.answers import Answer, Figure, Figures, Numbers, Rows, Tally, Truth, Word
-from service.schemas.fields import Choice, Either, Flag, JointWidth, Object, Objects, Quantity, Ratio
+from service.schemas.fields import Choice, Count, Either, Flag, JointWidth, Name, Object, Objects, Quantity, Ratio
 from service.schemas.quantities import ANGLE, LENGTH
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import PointSchema, shape_field
@@ -14,6 +15,17 @@ from service.schemas.slabs import SlabSize
 
 #: Sizes in one paving: more than any mixed pack holds.
 MOST_SIZES = 12
+
+
+#: Most slabs of one size in a pack, and the greatest seed.
+MOST_IN_PACK, GREATEST_SEED = 10_000, 999_999_999
+
+
+class PackedSize(Request):
+    """How many of one size a pack holds."""
+
+    name = Name(required=True, description="Name of the size, as in `slabs`.", example="600 x 300")
+    count = Count(0, MOST_IN_PACK, required=True, description="How many.", example=12)
 
 
 class PavingFields(Request):
@@ -34,6 +46,30 @@ class PavingFields(Request):
     kerf = Quantity(LENGTH, "kerf", default="3 mm", description="What the saw takes.", example="3 mm")
     made_edges = Flag(default=False, description="Whether edges as made (chamfered, riven) are kept at the outside.")
     quarter_turns = Flag(default=True, description="Whether an offcut may be turned by a quarter.")
+    seed = Count(
+        0,
+        GREATEST_SEED,
+        default=int(default("random_layings", "seed").value),
+        description="Random layings: the same number gives the same laying, another one another.",
+    )
+    stagger = Quantity(
+        LENGTH,
+        "stagger",
+        default="75 mm",
+        description="Coursed random: least distance of perpends from those of the course before.",
+    )
+    run_limit = Count(
+        1,
+        100,
+        default=int(default("random_layings", "run_limit").value),
+        description="Mixed sizes: modules along the longest straight joint.",
+    )
+    pack = Objects(
+        Object(PackedSize()),
+        most=MOST_SIZES,
+        least=1,
+        description="Random layings: what one pack holds of each size, in place of shares.",
+    )
 
 
 def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
@@ -44,8 +80,9 @@ def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
     OutOfRange
         If there is no slab, or both one and a list.
     """
+    slabs = slabs_of(values)
     return Paving(
-        slabs=slabs_of(values),
+        slabs=slabs,
         pattern=values.pop("pattern"),
         joint=values.pop("joint"),
         offset=values.pop("offset"),
@@ -55,7 +92,34 @@ def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
         made_edges=MadeEdges.kept if values.pop("made_edges") else MadeEdges.free,
         turning=Turning.quarter if values.pop("quarter_turns") else Turning.none,
         detail=detail,
+        seed=values.pop("seed"),
+        stagger=values.pop("stagger"),
+        run_limit=values.pop("run_limit"),
+        pack=pack_of(values.pop("pack"), slabs),
     )
+
+
+def pack_of(packed: Any, slabs: tuple[Slab, ...]) -> tuple[int, ...] | None:
+    """What a pack holds by size, in the order of the slabs; none if nothing is said.
+
+    Raises
+    ------
+    UnknownName
+        If a name isn't among the slabs.
+    OutOfRange
+        If a name is given twice.
+    """
+    if packed is None:
+        return None
+    names = [slab.name for slab in slabs]
+    held: dict[str, int] = {}
+    for k, entry in enumerate(packed):
+        if entry["name"] not in names:
+            refuse_unknown("size", entry["name"], names, "pack", k, "name")
+        if entry["name"] in held:
+            raise OutOfRange(f"'{entry['name']}' is in the pack twice.", "pack", k, "name")
+        held[entry["name"]] = entry["count"]
+    return tuple(held.get(name, 0) for name in names)
 
 
 def slabs_of(values: dict[str, Any]) -> tuple[Slab, ...]:
@@ -90,6 +154,16 @@ class SlabCountRow(Figures):
     whole = Tally("Laid whole.")
     cut = Tally("Laid cut.")
     to_buy = Tally("To buy.")
+    letter = Word("Random layings: the letter it goes by in the laying order.", absent=True)
+    left_over = Tally("Of whole packs: slabs left over, if there are any.", absent=True)
+
+
+class CourseRow(Figures):
+    """Slabs of a random laying with their lower edge on one line."""
+
+    number = Tally("Number of the course, from 1 at the bottom.")
+    above_mm = Figure("Distance of its lower edge from that of the first course.")
+    slabs = Word("Letters of the sizes from left to right; 'turned' if the length runs across, 'cut' if it is cut.")
 
 
 class PieceRow(Figures):
@@ -126,9 +200,12 @@ class LayoutFigures(Figures):
     search = Word("How the origin was searched; none if it was given.", optional=True)
     gap = Tally("Slabs the search may have missed the best by; none if it can't have or nothing says.", optional=True)
     by_slab = Rows(SlabCountRow(), description="The same by size.")
+    packs = Tally("Whole packs to buy, if a pack was given.", absent=True)
+    laying_note = Word("Random layings: what was decided on the way.", of="note", absent=True)
 
 
 class LayoutAnswer(LayoutFigures, Answer):
     """What a layout counts."""
 
     pieces = Rows(PieceRow(), description="Every slab as laid, if asked for.", absent=True)
+    laying_order = Rows(CourseRow(), description="Random layings: which slab comes next.", of="order", absent=True)

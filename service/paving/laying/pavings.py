@@ -19,6 +19,8 @@ class Pattern(StrEnum):
     herringbone_45 = "herringbone_45"
     basket_weave = "basket_weave"
     pinwheel = "pinwheel"
+    coursed_random = "coursed_random"
+    mixed_random = "mixed_random"
 
 
 class Detail(Enum):
@@ -72,6 +74,14 @@ class Paving:
         How deep the answer goes.
     effort : Effort
         How hard to look for a use of every offcut.
+    seed : int or None
+        Random layings: number that chance follows from; the usual one if none.
+    stagger : float or None
+        Coursed random: least distance of perpends from those of the course before [m].
+    run_limit : int or None
+        Mixed sizes: modules along the longest straight joint.
+    pack : tuple of int or None
+        Random layings: how many of each size one pack holds, in place of shares.
     """
 
     slabs: tuple[Slab, ...]
@@ -85,3 +95,7 @@ class Paving:
     turning: Turning = Turning.quarter
     detail: Detail = Detail.cuts
     effort: Effort = Effort.thorough
+    seed: int | None = None
+    stagger: float | None = None
+    run_limit: int | None = None
+    pack: tuple[int, ...] | None = None

@@ -27,7 +27,7 @@ def paving_lattice(paving: Paving) -> Lattice:
         If a slab, the joint, the offset or the kerf is outside what can be laid, or the pattern
         needs other slabs.
     """
-    _check_sizes(paving)
+    check_sizes(paving)
     _check_offset(paving)
     sizes = tuple((micrometres(slab.length), micrometres(slab.width)) for slab in paving.slabs)
     _NEEDS.get(paving.pattern, _one_size)(paving)
@@ -44,7 +44,14 @@ def _pinwheel(sizes: tuple[Size, ...], joint: int) -> Repeat:
     return pinwheel(max(first, second), min(first, second), joint, (0, 1) if first > second else (1, 0))
 
 
-def _check_sizes(paving: Paving) -> None:
+def check_sizes(paving: Paving) -> None:
+    """Refuse slabs, a joint or a kerf outside what can be laid.
+
+    Raises
+    ------
+    OutOfRange
+        If there is one.
+    """
     shortest, longest = default("laying", "shortest_side").value, default("laying", "longest_side").value
     if not paving.slabs:
         raise OutOfRange("A paving needs a slab.", "slabs")

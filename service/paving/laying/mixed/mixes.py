@@ -13,15 +13,15 @@ from service.paving.laying.mixed.windows import Window, laid_anew, put_back
 #: Least and greatest side of a window [modules].
 _WINDOW = (3, 6)
 #: Layings begun before the best one is taken.
-_ATTEMPTS = 6
+_ATTEMPTS = 3
 #: Times a patch is laid from different places, to choose from.
 _CROPS = 6
 #: Windows tried to mend one flaw, and how often the flaws are looked for again.
 _MENDS, _PASSES = 60, 4
 #: Windows laid anew for variety, by module.
 _VARIETY = 0.03
-#: Windows tried to get the numbers right: so many, and so many more by module.
-_SETTLING = (1500, 0.6)
+#: Windows tried to get the numbers nearer, before the laying is taken as it is.
+_PATIENCE = 400
 #: How much nearer than the others a patch must be to be taken alone.
 _AS_NEAR = 0.08
 #: How often a slab no one wants is moved anywhere instead of towards the next one like it.
@@ -211,12 +211,13 @@ class _Work:
             self._try(self._window(self.chance.below(len(self.field.modules))))
 
     def settle(self) -> None:
-        """Lay windows anew where there is too much of a size, until there isn't."""
-        base, more = _SETTLING
-        for _ in range(int(base + more * len(self.field.modules))):
-            if not self.off():
-                return
+        """Lay windows anew where there is too much of a size, until there isn't or nothing comes of it."""
+        best, since = self.off(), 0
+        while best and since < _PATIENCE:
             self._try(self._window_of_too_many())
+            since += 1
+            if self.off() < best:
+                best, since = self.off(), 0
 
     def _try(self, window: Window) -> None:
         """Lay a window anew, unless the numbers get worse by it."""
