@@ -65,7 +65,8 @@ def _alone(lying: Lying, face: shapely.Polygon, turning: Turning, made_edges: Ma
     if turning is Turning.none and lying.source.turns % 2:
         yield f"piece {lying.number} is turned a quarter"
     if made_edges is MadeEdges.kept:
-        made = drawn(lying.cut).exterior.intersection(face.exterior)
+        touching = shapely.get_parts(drawn(lying.cut).exterior.intersection(face.exterior))
+        made = shapely.MultiLineString([part for part in touching if part.length > 0])
         if placed(made, lying.source).intersection(face.exterior).length < made.length - 1:
             yield f"piece {lying.number} loses a made edge"
 
@@ -91,8 +92,10 @@ def rectangle(place: int, length: int, width: int, x: int = 0, y: int = 0) -> Cu
 def kept_of(slab: tuple[int, int], place: int, ground: shapely.Geometry) -> list[CutPiece]:
     """Pieces of a slab that lie on the ground, on whole micrometres; none if it is whole or hardly there."""
     face = shapely.box(0, 0, *slab)
-    left = shapely.set_precision(face.intersection(ground), 1)
-    shapes = [s for s in getattr(left, "geoms", [left]) if s.geom_type == "Polygon" and s.area > 1e-3 * face.area]
+    left = face.intersection(ground)
+    exact = [part for part in shapely.get_parts(left) if part.geom_type == "Polygon"]
+    shapes = [shape for part in exact for shape in shapely.get_parts(shapely.set_precision(part, 1))]
+    shapes = [shape for shape in shapes if shape.geom_type == "Polygon" and shape.area > 1e-3 * face.area]
     if not shapes or left.area > 0.999 * face.area:
         return []
     return [piece(place, *_rings(shapely.orient_polygons(shape))) for shape in shapes]
