@@ -64,9 +64,7 @@ def _candidates(sides: Sequence[tuple[int, int]], joint: int) -> list[int]:
 
 
 def _mend(sides: Sequence[tuple[int, int]], joint: int) -> str:
-    what = (
-        f"With a joint of {joint / 1000:g} mm these sizes aren't on one module: side and joint make whole modules."
-    )
+    what = f"With a joint of {joint / 1000:g} mm these sizes aren't on one module: side and joint make whole modules."
     other = _nearest_joint(sides, joint)
     if other is not None:
         return f"{what} They are with a joint of {other / 1000:g} mm."
