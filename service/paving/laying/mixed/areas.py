@@ -139,8 +139,8 @@ def _check_singles(plot: Plot, sizes: Sequence[Size], amounts: Amounts, wish: Wi
         place = ("pack",) if wish.pack is not None else ("slabs", k, "share")
         most = max(most, 0)
         raise OutOfRange(
-            f"{amounts.numbers[k]} of {wish.names[k]} can't be laid without crossed joints, at most about {most} here: "
-            f"{most / plot.covered.sum():.0%} of the area.",
+            f"{amounts.numbers[k]} of {wish.names[k]} can't be laid without crossed joints: more than {most} never can "
+            f"here, {most / plot.covered.sum():.0%} of the area.",
             *place,
         )
 

@@ -138,8 +138,12 @@ class _Work:
         for k in range(_CROPS):
             self.field = Field(self.mix.columns, self.mix.rows, self.mix.inside, self.mix.sizes, self.mix.limit)
             cropped(self.field, self.chance.one_of(patches), self.wants(), self.chance)
-            found.append((self.off(), k, self.field))
-        self.field = min(found)[2]
+            found.append((self._unwanted(), self.off(), k, self.field))
+        self.field = min(found)[-1]
+
+    def _unwanted(self) -> int:
+        """Slabs of sizes none are wanted of."""
+        return sum(laid for wanted, laid in zip(self.mix.numbers, self.field.numbers, strict=True) if not wanted)
 
     def off(self) -> int:
         """Modules by which the sizes laid differ from those wanted."""
