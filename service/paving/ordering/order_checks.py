@@ -11,15 +11,19 @@ from service.paving.jobs import Job
 from service.paving.ordering.descriptions import SIZED
 from service.paving.ordering.goods import Good, Goods
 from service.paving.ordering.matches import Match, Stray, counted_in, matches
+from service.paving.ordering.mending import least_bought, mended
 from service.paving.ordering.money import rounded
-from service.paving.ordering.needs import Need, needs
+from service.paving.ordering.needs import needs
 from service.paving.ordering.order_lines import UnreadLine, WrittenLine, read_lines
-from service.paving.ordering.packs import Cover, PackCount, cover
+from service.paving.ordering.packs import Cover, PackCount
 from service.paving.ordering.terms import Terms
 from service.paving.ordering.units_of_sale import in_unit
 from service.paving.reference import default
 from service.paving.sheets import Sheet
 from service.paving.takeoffs import TakeOff, takeoff
+
+#: Decimal places to which two amounts are the same.
+_ALIKE = 12
 
 
 class Verdict(StrEnum):
@@ -181,7 +185,7 @@ def order_check(sheet: Sheet, job: Job, order: Sequence[WrittenLine], goods: Goo
 def _compared(match: Match, tolerance: float, terms: Terms) -> CheckedLine:
     need, verdict = match.need, _verdict(match, tolerance)
     unit, one = _shown_unit(match)
-    mended = _mended(match) if verdict in (Verdict.short, Verdict.missing) else None
+    mending = mended(match) if verdict in (Verdict.short, Verdict.missing) else None
     ordered = None if match.unclear else match.amount / one
     needed = need.quantity / one
     return CheckedLine(
@@ -193,8 +197,8 @@ def _compared(match: Match, tolerance: float, terms: Terms) -> CheckedLine:
         unit=unit,
         verdict=verdict,
         by=None if ordered is None else abs(ordered - needed),
-        mend=mended.packs if mended else (),
-        mend_price=_price(mended, terms),
+        mend=mending.packs if mending else (),
+        mend_price=_price(mending, terms),
         because=" ".join([*match.unclear, *match.notes]),
         order_lines=tuple(line.number for line in match.lines),
     )
@@ -206,40 +210,7 @@ def _verdict(match: Match, tolerance: float) -> Verdict:
         return Verdict.cannot_compare
     if match.amount < need.quantity - tolerance:
         return Verdict.short if match.amount else Verdict.missing
-    return Verdict.over if match.amount > max(need.billed, _least_packs(match)) + tolerance else Verdict.enough
-
-
-def _least_packs(match: Match) -> float:
-    """The least that can be bought in the packs of the goods that were ordered, in the need's unit."""
-    need, most = match.need, 0.0
-    for good in dict.fromkeys(line.good for line in match.lines if line.good is not None):
-        wanted = need.quantity / need.turned(1.0, good.unit, good)
-        bought = _cover(wanted, good)
-        if bought is not None:
-            most = max(most, need.turned(bought.bought, good.unit, good))
-    return most
-
-
-def _mended(match: Match) -> Cover | None:
-    """Packs that make up what is short: of the good that was ordered where it is one, else of the bill's."""
-    need, ordered = match.need, {line.good.sku: line.good for line in match.lines if line.good is not None}
-    lacking = need.quantity - match.amount
-    for good in (*(ordered.values() if len(ordered) == 1 else ()), need.good):
-        if good is not None:
-            amount = lacking / need.turned(1.0, good.unit, good)
-            bought = _cover(amount, good, need)
-            if bought is not None:
-                return bought
-    return None
-
-
-def _cover(amount: float, good: Good, need: Need | None = None) -> Cover | None:
-    """Packs of a good for an amount in its unit; none where its packs can't hold it."""
-    packs = need.packs if need is not None and need.good is not None and need.good.sku == good.sku else good.packs
-    try:
-        return cover(amount, packs)
-    except OutOfRange:
-        return None
+    return Verdict.over if match.amount > max(need.billed, least_bought(match)) + tolerance else Verdict.enough
 
 
 def _price(bought: Cover | None, terms: Terms) -> Decimal | None:
@@ -254,7 +225,10 @@ def _shown_unit(match: Match) -> tuple[str, float]:
     if way is None or match.unclear:
         return match.need.unit, 1.0
     name, unit, one = way
-    return name, match.need.turned(one, unit, match.lines[0].good)
+    goods = {line.good.sku if line.good else "": line.good for line in match.lines}
+    # A piece of one slab may be more than a piece of another.
+    ones = {round(match.need.turned(one, unit, good), _ALIKE) for good in goods.values()}
+    return (name, ones.pop()) if len(ones) == 1 else (match.need.unit, 1.0)
 
 
 def _stray(stray: Stray) -> CheckedLine:

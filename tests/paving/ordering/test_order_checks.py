@@ -123,6 +123,61 @@ def test_what_the_catalogue_has_nothing_for_is_missing_and_can_be_ordered_by_its
     assert "sells no packs of it" in bags.unread[0].because
 
 
+def test_slabs_of_several_sizes_want_a_stock_number() -> None:
+    bordered = job(
+        border={"slab": {"name": "edge", "length": "900 mm", "width": "600 mm", "thickness": "38 mm"}, "joint": "0 mm"}
+    )
+    check = checked("item,qty,unit\nslab,60,each", bordered)
+    (line,) = [line for line in check.lines if line.verdict is Verdict.cannot_compare]
+    assert "Several are needed" in line.because
+    assert "give the stock number" in line.because
+
+
+def test_spoil_and_fill_are_nobodys_goods() -> None:
+    dug = job(ground={"surface": "level", "level": "0 mm"}, datum="0 mm")
+    assert "spoil" in [line.item for line in takeoff(Sheet(), dug, YARD).bill]
+    assert [line.sku for line in checked("sku,qty\nSAND,2", dug).lines] == ["STONE", "SAND", "FLAG"]
+
+
+def test_a_pack_sold_by_so_many_at_a_time_is_said_to_be() -> None:
+    sold = Pack("half tonne", 0.5, "STONE-H", least=4, step=2, price=Decimal(14))
+    goods = Goods([replace(YARD.good("STONE"), packs=(sold,)), YARD.good("SAND"), YARD.good("FLAG")], YARD.terms)
+    notes = {count: checked(f"sku,qty\nSTONE-H,{count}", goods=goods).lines[0].because for count in (2, 8, 9)}
+    assert notes == {
+        2: "'half tonne' is sold from 4 on.",
+        8: "",
+        9: "'half tonne' is sold by 2 at a time, from 4 on.",
+    }
+
+
+def test_what_no_pack_can_mend_is_short_all_the_same() -> None:
+    few = Pack("bag", 0.025, "STONE-25", most=8)
+    loose = replace(YARD.good("STONE"), sku="STONE", packs=(Pack("bulk bag", 0.85, "STONE-BB", most=5),))
+    other = replace(YARD.good("STONE"), sku="SMALL", packs=(few,))
+    goods = Goods([loose, other, YARD.good("SAND"), YARD.good("FLAG")], YARD.terms)
+    mended = checked("sku,qty\nSTONE-25,8", goods=goods).lines[0]
+    assert [(bought.count, bought.pack.sku) for bought in mended.mend] == [(5, "STONE-BB")]
+    only_bags = Goods([other, YARD.good("SAND"), YARD.good("FLAG")], YARD.terms)
+    short = checked("item,qty,unit\ntype_1,0.2,t", goods=only_bags).lines[0]
+    assert (short.verdict, short.mend, short.mend_price) == (Verdict.short, (), None)
+
+
+def test_a_good_whose_packs_cannot_be_weighed_is_compared_by_what_the_order_says() -> None:
+    tub = Good("TUB", "Compound by the litre", "jointing_compound", "l", (Pack("tub", 10.0, "TUB"),))
+    tin = Good("TIN", "Compound", "jointing_compound", "kg", (Pack("tin", 20.0, "TIN-20"),))
+    goods = Goods([*YARD, tin, tub], YARD.terms)
+    jointed = replace(MORTARED, jointing=job(jointing={"filler": "jointing_compound"}).jointing)
+    needed = {line.item: line.gross for line in takeoff(Sheet(), jointed, goods).bill}["jointing_compound"]
+    found = {line.item: line for line in checked(f"sku,qty,unit\nTUB,{needed + 50:.2f},kg", jointed, goods).lines}
+    assert found["jointing_compound"].verdict is Verdict.over
+    found = {line.item: line for line in checked("sku,qty,unit\nTUB,1,kg", jointed, goods).lines}
+    assert found["jointing_compound"].verdict is Verdict.short
+    assert [bought.pack.sku for bought in found["jointing_compound"].mend] == ["TIN-20"]
+    found = {line.item: line for line in checked("sku,qty\nTUB,3", jointed, goods).lines}
+    assert found["jointing_compound"].verdict is Verdict.cannot_compare
+    assert "can't be turned" in found["jointing_compound"].because
+
+
 def test_the_area_an_order_covers_is_that_of_the_line_that_runs_out_first() -> None:
     whole = checked("sku,qty,unit\nSTONE,3.78,t\nSAND,1.296,t\nFLAG,52,each")
     assert whole.reach.area == pytest.approx(18.0)
