@@ -23,7 +23,7 @@ from service.settings import Settings
 create_app(Settings())
 CONTRACT = document()
 
-USUAL = {
+USUAL = {dimension.name: dimension.examples for dimension in DIMENSIONS} | {
     "length": (
         "600 mm",
         "300mm",

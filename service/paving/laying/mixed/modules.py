@@ -41,14 +41,14 @@ def module(sides: Sequence[tuple[int, int]], joint: int) -> Module:
     >>> module([(845_000, 560_000), (275_000, 275_000)], 10_000)
     Module(side=285000, sizes=((3, 2), (1, 1)))
     """
-    found = _fitting(sides, joint)
+    strip = round(default("laying", "least_strip").value * _MICROMETRES)
+    found = _fitting(sides, joint, min(strip, joint))
     if found is None:
         raise OutOfRange(_mend(sides, joint), "slabs")
     return found
 
 
-def _fitting(sides: Sequence[tuple[int, int]], joint: int) -> Module | None:
-    slack = min(round(default("laying", "least_strip").value * _MICROMETRES), joint)
+def _fitting(sides: Sequence[tuple[int, int]], joint: int, slack: int) -> Module | None:
     for side in _candidates(sides, joint):
         if all(abs(to - n) <= slack for n, to in _changes(sides, joint, side)):
             sizes = tuple((round((a + joint) / side), round((b + joint) / side)) for a, b in sides)
@@ -86,4 +86,4 @@ def _change(found: tuple[int, list[tuple[int, int]]]) -> tuple[int, int]:
 def _nearest_joint(sides: Sequence[tuple[int, int]], joint: int) -> int | None:
     widest = round(default("laying", "widest_joint").value * _MICROMETRES)
     others = sorted(range(0, widest + 1, _JOINT_STEP), key=lambda other: (abs(other - joint), other))
-    return next((other for other in others if _fitting(sides, other) is not None), None)
+    return next((other for other in others if _fitting(sides, other, 0) is not None), None)

@@ -1,7 +1,7 @@
 """Mixes as they are shipped, made into slabs of a merchant who doesn't exist."""
 
 from service.paving.laying.mixed.patches import Patch, patches
-from service.paving.layouts import Detail, Paving, Pattern
+from service.paving.layouts import Detail, Pattern, Paving
 from service.paving.slabs import Slab
 
 MODULE, JOINT = 0.3, 0.01

@@ -8,7 +8,7 @@ from service.paving.areas import Area, area, circle, l_shape, rectangle
 from service.paving.errors import OutOfRange
 from service.paving.laying.coursed.lines import Line
 from service.paving.laying.coursed.pairs import pair
-from service.paving.layouts import Detail, Layout, Paving, Pattern, layout
+from service.paving.layouts import Detail, Layout, Pattern, Paving, layout
 from service.paving.slabs import Slab
 from tests.paving.laying.random.judges import upright
 
@@ -119,7 +119,7 @@ def test_one_length_is_refused_with_what_would_do() -> None:
 
 
 def test_a_stagger_no_two_courses_can_keep_is_refused_with_the_most_that_can() -> None:
-    with pytest.raises(OutOfRange, match="no course can lie on another. At most 200 mm"):
+    with pytest.raises(OutOfRange, match=r"no course can lie on another\. At most 200 mm"):
         layout(area(rectangle(6.0, 3.0)), paving((400, 600), 300, 0.3))
     assert least_stagger(layout(area(rectangle(6.0, 3.0)), paving((400, 600), 300, 0.2))) >= 200
 

@@ -4,7 +4,7 @@ import pytest
 
 from service.paving.areas import area, circle, l_shape, rectangle
 from service.paving.laying.mixed.patches import Patch
-from service.paving.layouts import Detail, layout
+from service.paving.layouts import layout
 from tests.paving.laying.random.judges import Modules, modules, rectangle_of
 from tests.paving.laying.random.mixes import JOINT, MODULE, SHIPPED, paving, side, slab, slabs
 
