@@ -109,7 +109,7 @@ class Resource:
     def figure(self, figure: str) -> Response:
         """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
         accepts("text/plain")
-        number = self._answered(self._queried())[0][figure]
+        number = self._answered(self._queried())[0].get(figure)  # none where the answer leaves it out
         return kept(Response(figure_text(number), mimetype="text/plain"))
 
     def _asked(self, value: Any, refused: Callable[[Any], Exception]) -> Any:
