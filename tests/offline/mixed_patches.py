@@ -27,10 +27,11 @@ from ortools.sat.python import cp_model
 
 FILE = Path(__file__).parents[2] / "service/paving/laying/mixed/patches.csv"
 RUN_LIMITS = (5, 6, 8, 10)
-#: Lines along and across, by period, at which a field may be cut off where the mix has no single module: slabs across
+PERIOD = 12
+#: Lines along and across at which a field may be cut off where the mix has no single module: slabs across
 #: one are of even width, so that what is left of them is in stock. Any size of field begins and ends at two of them,
-#: because all differences below the period are found between them.
-EVEN_LINES = {12: (0, 1, 3, 7), 16: (0, 1, 2, 5, 8)}
+#: because all differences below 12 are found between them.
+EVEN_LINES = (0, 1, 3, 7)
 #: Name, and slabs by size in one patch of 144 modules, largest first; the names tell the shares in percent.
 MIXES: dict[str, dict[tuple[int, int], int]] = {
     "33-31-25-11": {(3, 2): 8, (2, 2): 11, (2, 1): 18, (1, 1): 16},
@@ -41,14 +42,12 @@ MIXES: dict[str, dict[tuple[int, int], int]] = {
     "50-25-25-0": {(3, 2): 12, (2, 2): 9, (2, 1): 18},
     "42-22-36-0": {(3, 2): 10, (2, 2): 8, (2, 1): 26},
     "25-25-50-0": {(3, 2): 6, (2, 2): 9, (2, 1): 36},
-    "squares 67-25-8": {(2, 2): 24, (2, 1): 18, (1, 1): 12},
+    "squares 61-31-8": {(2, 2): 22, (2, 1): 22, (1, 1): 12},
     "squares 56-36-8": {(2, 2): 20, (2, 1): 26, (1, 1): 12},
     "oblongs 67-24-10": {(3, 2): 16, (2, 1): 17, (1, 1): 14},
     "large 25-25-22-18-10": {(3, 3): 4, (3, 2): 6, (2, 2): 8, (2, 1): 13, (1, 1): 14},
     "narrow 25-21-22-21-11": {(3, 2): 6, (3, 1): 10, (2, 2): 8, (2, 1): 15, (1, 1): 16},
 }  # fmt: skip
-#: Mixes without a single module that need more room for short joints: slabs in one patch of 256 modules.
-WIDER = {"25-25-50-0": {(3, 2): 11, (2, 2): 15, (2, 1): 65}}
 Slab = tuple[int, int, int, int]
 
 
@@ -58,32 +57,30 @@ def main() -> None:
     for limit, (name, numbers) in product(sorted(RUN_LIMITS, reverse=True), MIXES.items()):
         if (name, limit) in kept:
             continue
-        period, slabs = 12, patch(numbers, limit, 12, seconds)
-        if slabs is None and name in WIDER:
-            period, slabs = 16, patch(WIDER[name], limit, 16, seconds)
+        slabs = patch(numbers, limit, seconds)
         print(name, limit, "none" if slabs is None else f"{len(slabs)} slabs", flush=True)
         if slabs is not None:
             kept[name, limit] = {
-                "mix": name, "run_limit": str(limit), "period": str(period), "slabs": written(slabs)
+                "mix": name, "run_limit": str(limit), "period": str(PERIOD), "slabs": written(slabs)
             }  # fmt: skip
             write([kept[key] for key in sorted(kept)])
 
 
-def patch(numbers: dict[tuple[int, int], int], limit: int, period: int, seconds: float) -> list[Slab] | None:
+def patch(numbers: dict[tuple[int, int], int], limit: int, seconds: float) -> list[Slab] | None:
     """Slabs x, y, length, width on the torus, or none found in time."""
     model = cp_model.CpModel()
-    laid = {slab: model.new_bool_var(str(slab)) for slab in places(numbers, period)}
-    for cells in covering(laid, period).values():
+    laid = {slab: model.new_bool_var(str(slab)) for slab in places(numbers)}
+    for cells in covering(laid).values():
         model.add_exactly_one(laid[slab] for slab in cells)
-    for corners in corner_slabs(laid, period).values():
+    for corners in corner_slabs(laid).values():
         model.add(sum(laid[slab] for slab in corners) <= 3)
-    for across in spanning(laid, limit, period):
+    for across in spanning(laid, limit):
         model.add_bool_or([laid[slab] for slab in across])
     for size, number in numbers.items():
         model.add(sum(var for slab, var in laid.items() if size in (slab[2:], slab[:1:-1])) == number)
     if (1, 1) not in numbers:
         for slab in laid:
-            if uneven(slab, period):
+            if uneven(slab):
                 model.add(laid[slab] == 0)
     solver = cp_model.CpSolver()
     solver.parameters.random_seed = limit
@@ -94,47 +91,47 @@ def patch(numbers: dict[tuple[int, int], int], limit: int, period: int, seconds:
     return [slab for slab, var in laid.items() if solver.boolean_value(var)]
 
 
-def places(numbers: dict[tuple[int, int], int], period: int) -> Iterator[Slab]:
+def places(numbers: dict[tuple[int, int], int]) -> Iterator[Slab]:
     for length, width in sorted({turned for size in numbers for turned in (size, size[::-1])}):
-        yield from ((x, y, length, width) for x, y in product(range(period), repeat=2))
+        yield from ((x, y, length, width) for x, y in product(range(PERIOD), repeat=2))
 
 
-def covering(laid: dict[Slab, object], period: int) -> dict[tuple[int, int], list[Slab]]:
+def covering(laid: dict[Slab, object]) -> dict[tuple[int, int], list[Slab]]:
     found: dict[tuple[int, int], list[Slab]] = {}
     for slab in laid:
         x, y, length, width = slab
         for dx, dy in product(range(length), range(width)):
-            found.setdefault(((x + dx) % period, (y + dy) % period), []).append(slab)
+            found.setdefault(((x + dx) % PERIOD, (y + dy) % PERIOD), []).append(slab)
     return found
 
 
-def corner_slabs(laid: dict[Slab, object], period: int) -> dict[tuple[int, int], list[Slab]]:
+def corner_slabs(laid: dict[Slab, object]) -> dict[tuple[int, int], list[Slab]]:
     found: dict[tuple[int, int], list[Slab]] = {}
     for slab in laid:
         x, y, length, width = slab
         for dx, dy in product((0, length), (0, width)):
-            found.setdefault(((x + dx) % period, (y + dy) % period), []).append(slab)
+            found.setdefault(((x + dx) % PERIOD, (y + dy) % PERIOD), []).append(slab)
     return found
 
 
-def spanning(laid: dict[Slab, object], limit: int, period: int) -> Iterator[list[Slab]]:
+def spanning(laid: dict[Slab, object], limit: int) -> Iterator[list[Slab]]:
     """For every stretch of a joint line one module longer than the limit: slabs that lie across it."""
     across: dict[tuple[int, int, int], set[Slab]] = {}
     for slab in laid:
         x, y, length, width = slab
         for dx, dy in product(range(1, length), range(width)):
-            across.setdefault((0, (x + dx) % period, (y + dy) % period), set()).add(slab)
+            across.setdefault((0, (x + dx) % PERIOD, (y + dy) % PERIOD), set()).add(slab)
         for dx, dy in product(range(length), range(1, width)):
-            across.setdefault((1, (y + dy) % period, (x + dx) % period), set()).add(slab)
-    for way, line, start in product((0, 1), range(period), range(period)):
-        yield sorted(set().union(*(across[way, line, (start + k) % period] for k in range(limit + 1))))
+            across.setdefault((1, (y + dy) % PERIOD, (x + dx) % PERIOD), set()).add(slab)
+    for way, line, start in product((0, 1), range(PERIOD), range(PERIOD)):
+        yield sorted(set().union(*(across[way, line, (start + k) % PERIOD] for k in range(limit + 1))))
 
 
-def uneven(slab: Slab, period: int) -> bool:
+def uneven(slab: Slab) -> bool:
     """Whether a slab of odd width lies across one of the lines where a field may be cut off."""
     x, y, length, width = slab
-    across = any((x + dx) % period in EVEN_LINES[period] for dx in range(1, length)) and width % 2 == 1
-    along = any((y + dy) % period in EVEN_LINES[period] for dy in range(1, width)) and length % 2 == 1
+    across = any((x + dx) % PERIOD in EVEN_LINES for dx in range(1, length)) and width % 2 == 1
+    along = any((y + dy) % PERIOD in EVEN_LINES for dy in range(1, width)) and length % 2 == 1
     return across or along
 
 

@@ -159,8 +159,8 @@ def _laid(plot: Plot, sizes: tuple[Size, ...], amounts: Amounts, wish: Wish) -> 
         )
     if spare and found.numbers[-1]:
         raise OutOfRange(
-            f"No laying without {_modules(found.numbers[-1])} single was found: add a slab of one module, "
-            f"or allow straight joints of more than {wish.limit} modules.",
+            f"No laying without {found.numbers[-1]} single modules was found: add a slab of one module, "
+            f"allow straight joints of more than {wish.limit} modules, or take another seed.",
             "slabs",
         )
     return found, found.numbers[: len(sizes)]

@@ -2,20 +2,22 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from service.paving.laying.mixed.chances import Chance
 from service.paving.laying.mixed.crops import cropped
 from service.paving.laying.mixed.fields import Field, Size
 from service.paving.laying.mixed.flaws import flaws
 from service.paving.laying.mixed.patches import Patch, nearest_patches
-from service.paving.laying.mixed.windows import Window, laid_anew, put_back
+from service.paving.laying.mixed.windows import MORE_NODES, NODES, Window, laid_anew, put_back
 
-#: Least and greatest side of a window [modules].
-_WINDOW = (3, 6)
+#: Least and greatest side of a window [modules], and of a larger one that is tried when so many haven't helped.
+_WINDOW, _LARGER, _AFTER = (3, 6), (5, 8), 40
+_NODES = {_WINDOW: NODES, _LARGER: MORE_NODES}
 #: Layings begun before the best one is taken.
 _ATTEMPTS = 3
-#: Times a patch is laid from different places, to choose from.
-_CROPS = 6
+#: Times a patch is laid from different places, to choose from; more while none is free of unwanted slabs.
+_CROPS, _MORE_CROPS = 6, 24
 #: Windows tried to mend one flaw, and how often the flaws are looked for again.
 _MENDS, _PASSES = 60, 4
 #: Windows laid anew for variety, by module.
@@ -57,15 +59,16 @@ class Mix:
     numbers: tuple[int, ...]
     limit: int
 
-    @property
+    @cached_property
     def faces(self) -> tuple[int, ...]:
         """Modules under a slab of each size."""
         return tuple(length * width for length, width in self.sizes)
 
-    @property
+    @cached_property
     def shares(self) -> tuple[float, ...]:
         """Share of the area by size."""
-        return tuple(n * face / sum(self.inside) for n, face in zip(self.numbers, self.faces, strict=True))
+        modules = sum(self.inside)
+        return tuple(n * face / modules for n, face in zip(self.numbers, self.faces, strict=True))
 
 
 @dataclass(frozen=True)
@@ -134,12 +137,17 @@ class _Work:
 
     def crop(self, patches: Sequence[Patch]) -> None:
         """Lay patches a few times and keep the one with numbers nearest to those wanted."""
-        found = []
-        for k in range(_CROPS):
+        best: tuple[int, int] | None = None
+        kept = self.field
+        for k in range(_MORE_CROPS):
+            if best is not None and k >= _CROPS and not best[0]:
+                break
             self.field = Field(self.mix.columns, self.mix.rows, self.mix.inside, self.mix.sizes, self.mix.limit)
             cropped(self.field, self.chance.one_of(patches), self.wants(), self.chance)
-            found.append((self._unwanted(), self.off(), k, self.field))
-        self.field = min(found)[-1]
+            rank = self._unwanted(), self.off()
+            if best is None or rank < best:
+                best, kept = rank, self.field
+        self.field = kept
 
     def _unwanted(self) -> int:
         """Slabs of sizes none are wanted of."""
@@ -185,13 +193,15 @@ class _Work:
             or field.overlong(module, 1, field.stride, 1)
         )
 
-    def _window(self, module: int) -> Window:
+    def _window(self, module: int, sides: tuple[int, int] = _WINDOW) -> Window:
         """A window left to chance round a module."""
         column, row = self.field.place(module)
-        least, most = _WINDOW
+        least, most = sides
         length, width = (least + self.chance.below(most - least + 1) for _ in range(2))
         corner = self.chance.one_of((1, -1)), self.chance.one_of((1, -1))
-        return Window(column - self.chance.below(length), row - self.chance.below(width), length, width, corner)
+        return Window(
+            column - self.chance.below(length), row - self.chance.below(width), length, width, corner, _NODES[sides]
+        )
 
     def _window_towards(self, module: int, other: int) -> Window:
         """A window that begins beyond a module and ends towards another, beyond it if it is near."""
@@ -218,7 +228,7 @@ class _Work:
         """Lay windows anew where there is too much of a size, until there isn't or nothing comes of it."""
         best, since = self.off(), 0
         while best and since < _PATIENCE:
-            self._try(self._window_of_too_many())
+            self._try(self._window_of_too_many(_WINDOW if since < _AFTER else _LARGER))
             since += 1
             if self.off() < best:
                 best, since = self.off(), 0
@@ -230,15 +240,15 @@ class _Work:
         if change is not None and self.off() > off:
             put_back(self.field, change)
 
-    def _window_of_too_many(self) -> Window:
+    def _window_of_too_many(self, sides: tuple[int, int]) -> Window:
         """A window round a slab of a size there are too many of, from there to the nearest other if none are wanted."""
         field, numbers, chance = self.field, self.mix.numbers, self.chance
         kind = chance.one_of([k for k, wanted in enumerate(numbers) if field.numbers[k] > wanted])
         slab = chance.one_of(field.by_kind[kind])
         module = field.slabs[slab][0]
+        if numbers[kind] or field.numbers[kind] < 2 or chance.draw() < _ASTRAY:
+            return self._window(module, sides)
         others = [field.slabs[n][0] for n in field.by_kind[kind] if n != slab]
-        if numbers[kind] or not others or chance.draw() < _ASTRAY:
-            return self._window(module)
         column, row = field.place(module)
         places = [field.place(other) for other in others]
         return self._window_towards(

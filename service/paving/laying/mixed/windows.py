@@ -9,7 +9,7 @@ from service.paving.laying.mixed.fields import BARE, Field, Size, Spot
 #: 1 to begin at the left and go right, −1 the other way; the same from below and from above.
 Corner = tuple[int, int]
 
-#: Slabs tried in one window before it is given up; more where a slab no one wants is to be got rid of.
+#: Slabs tried in one window before it is given up; more in a large window, or where a slab no one wants lies.
 NODES, MORE_NODES = 60, 240
 #: How often an even number of unwanted slabs is moved on instead of being done away with at once.
 _MOVED_ON = 0.5
@@ -52,10 +52,18 @@ class Filling:
             for turned, k in field.kinds.items()
             if wants[k] > 0
         ]
-        self.laid: list[int] = []
+        self.laid: list[tuple[Spot, int]] = []
         self.left = nodes
 
-    def done(self, start: int = 0) -> bool:
+    def done(self) -> bool:
+        """Cover all gaps, or none."""
+        if not self._covered(0):
+            return False
+        for spot, number in self.laid:
+            self.field.enter(spot, number)
+        return True
+
+    def _covered(self, start: int) -> bool:
         """Cover all gaps from the one given, or none."""
         modules, gaps, field = self.field.modules, self.gaps, self.field
         while start < len(gaps) and modules[gaps[start]] != BARE:
@@ -67,10 +75,13 @@ class Filling:
             if not field.bare(spot):
                 continue
             self.left -= 1
-            self.laid.append(field.lay(spot))
-            if field.sound(spot) and self.done(start + 1):
+            number = field.number()
+            field.mark(spot, number)
+            self.laid.append((spot, number))
+            if field.sound(spot) and self._covered(start + 1):
                 return True
-            field.lift(self.laid.pop())
+            self.laid.pop()
+            field.mark(spot, BARE)
             if self.left <= 0:
                 return False
         return False
@@ -83,7 +94,7 @@ class Filling:
 
 @dataclass(frozen=True)
 class Window:
-    """A rectangle of modules by its lower left column and row and its sides, and the corner to begin at.
+    """A rectangle of modules by its lower left column and row and its sides, the corner to begin at, and slabs to try.
 
     It may reach over the field.
     """
@@ -93,6 +104,7 @@ class Window:
     length: int
     width: int
     corner: Corner = (1, 1)
+    nodes: int = NODES
 
     def modules(self, field: Field) -> list[int]:
         """Modules of the field in the window, row by row from below."""
@@ -131,10 +143,10 @@ def laid_anew(field: Field, window: Window, wants: Sequence[float], chance: Chan
     before = [field.lift(number) for number in slabs]
     gaps = [m for m in here if modules[m] == BARE]
     unwanted = any(wants[field.kinds[length, width]] < 0 for _, length, width in before)
-    nodes = MORE_NODES if unwanted else NODES
+    nodes = MORE_NODES if unwanted else window.nodes
     filling = Filling(field, gaps, _wants_here(field, before, wants, chance), chance, nodes, window.corner)
     if filling.gaps and filling.done():
-        return Change(before, filling.laid)
+        return Change(before, [number for _, number in filling.laid])
     for spot in before:
         field.lay(spot)
     return None

@@ -1,0 +1,135 @@
+"""How fast random layings are laid and counted: `python -m tests.benchmarks.random_layings`.
+
+Medians over seeds in milliseconds of the process's own time, so that others at work on the machine
+don't count. Every mixed laying is judged as the tests judge it; how many came out in the exact
+numbers is printed beside it.
+
+With ortools installed (`pip install ortools`), which nothing else here needs, a solver is set the
+same task: exact numbers, no crossed joint, none straight for longer.
+"""
+
+import statistics
+import time
+from collections.abc import Callable
+
+from service.paving.areas import Area, area, circle, l_shape, rectangle
+from service.paving.laying.mixed.amounts import by_shares
+from service.paving.layouts import Detail, Layout, Pattern, Paving, layout
+from service.paving.slabs import Slab
+from tests.paving.laying.random.judges import modules, rectangle_of
+from tests.paving.laying.random.mixes import JOINT, MODULE, SHIPPED, paving, side, slab, slabs
+
+SEEDS = {20: range(1, 10), 100: range(1, 6)}
+USUAL = tuple(slab(*size) for size in ((3, 2), (2, 2), (2, 1), (1, 1)))
+
+
+def milliseconds(work: Callable[[int], Layout], seeds: range) -> tuple[float, float, list[Layout]]:
+    """Median, longest, and what was laid."""
+    times, found = [], []
+    for seed in seeds:
+        start = time.process_time()
+        found.append(work(seed))
+        times.append((time.process_time() - start) * 1000)
+    return statistics.median(times), max(times), found
+
+
+def main() -> None:
+    shipped()
+    shapes()
+    coursed()
+    solver()
+
+
+def shipped() -> None:
+    print("mix, longest joint        20 x 20 median (most)   exact    100 x 100 median (most)   exact")
+    for patch in SHIPPED:
+        line = f"{patch.mix + ', ' + str(patch.limit):26s}"
+        for number, seeds in SEEDS.items():
+            square = area(rectangle(side(number), side(number)))
+            work = lambda seed, p=patch, a=square: layout(a, paving(slabs(p), p.limit, seed))  # noqa: E731
+            median, most, found = milliseconds(work, seeds)
+            for one in found:
+                laid = modules(one, MODULE, JOINT, rectangle_of(number, number))
+                assert (laid.fault, laid.crossings, one.slabs_cut) == ("", 0, 0)
+                assert laid.longest_joint <= patch.limit
+            line += f"{median:8.0f} ({most:5.0f})   {sum(not one.note for one in found)} of {len(found)}      "
+        print(line, flush=True)
+
+
+def shapes() -> None:
+    print("33/31/25/11, joints of 5 modules, other shapes: median (most)")
+    cases: dict[str, Area] = {
+        "L, 20 x 20 less 8 x 8": area(l_shape(side(20), side(20), 8 * MODULE, 8 * MODULE)),
+        "L, 100 x 100 less 40 x 50": area(l_shape(side(100), side(100), 40 * MODULE, 50 * MODULE)),
+        "circle of 20 modules, cut": area(circle(20 * MODULE)),
+        "circle of 100 modules, cut": area(circle(100 * MODULE)),
+    }
+    for name, shape in cases.items():
+        work = lambda seed, a=shape: layout(a, paving(USUAL, 5, seed, Detail.counts))  # noqa: E731
+        median, most, found = milliseconds(work, range(1, 6))
+        print(
+            f"{name:28s}{median:8.0f} ({most:5.0f})   {found[0].slabs_whole} whole, {found[0].slabs_cut} cut",
+            flush=True,
+        )
+
+
+def coursed() -> None:
+    print("coursed, 100 courses: median (most)")
+    for lengths, width, stagger in (
+        ((300, 450, 600, 750), 4.95, 0.075),
+        ((300, 450, 600, 750), 9.9, 0.075),
+        ((300, 450, 600, 750), 19.95, 0.15),
+        ((400, 600, 900), 6.0, 0.1),
+        ((400, 600, 900), 20.0, 0.1),
+    ):
+        sizes = tuple(Slab(str(n), n / 1000, 0.3, 0.04) for n in lengths)
+        long = area(rectangle(width, 30.0))
+
+        def work(seed: int, sizes: tuple[Slab, ...] = sizes, long: Area = long, stagger: float = stagger) -> Layout:
+            return layout(
+                long,
+                Paving(
+                    slabs=sizes, pattern=Pattern.coursed_random, stagger=stagger, seed=seed, detail=Detail.counts
+                ),
+            )  # fmt: skip
+
+        median, most, found = milliseconds(work, range(1, 10))
+        cut = sum(one.slabs_cut for one in found)
+        print(
+            f"{lengths!s:24s} {width:5.2f} m, stagger {stagger:.3f} m {median:8.0f} ({most:5.0f})   {cut} cut",
+            flush=True,
+        )
+
+
+def solver(seconds: float = 40.0) -> None:
+    """The same task for CP-SAT on one worker."""
+    try:
+        from tests.benchmarks.solved_mixes import solved
+    except ImportError:
+        print("ortools isn't installed: no comparison with a solver")
+        return
+    print("33/31/25/11, solver against ours, ms of wall time")
+    sizes = ((3, 2), (2, 2), (2, 1), (1, 1))
+    for number in (10, 20):
+        for limit in (10, 6, 5):
+            amounts = by_shares(number * number, sizes, (0.33, 0.31, 0.25, 0.11))
+            assert amounts is not None
+            start = time.perf_counter()
+            found = solved(number, dict(zip(sizes, amounts.numbers, strict=True)), limit, seconds)
+            theirs = (time.perf_counter() - start) * 1000
+            given = tuple(slab(*size, share) for size, share in zip(sizes, (0.33, 0.31, 0.25, 0.11), strict=True))
+            square, ours = area(rectangle(side(number), side(number))), []
+            for seed in range(1, 6):
+                start = time.perf_counter()
+                one = layout(square, paving(given, limit, seed, Detail.counts))
+                ours.append((time.perf_counter() - start) * 1000)
+                assert not one.note
+            word = f"{theirs:8.0f}" if found else f"none in {seconds:.0f} s"
+            print(
+                f"{number} x {number}, joints of {limit:2d}: solver {word}, ours {statistics.median(ours):6.0f}",
+                flush=True,
+            )
+
+
+if __name__ == "__main__":
+    main()
