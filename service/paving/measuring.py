@@ -9,7 +9,7 @@ from service.paving.build_ups import BuildUp, LayerDepth
 from service.paving.depths import Depth
 from service.paving.drainage import RunOff, drainage
 from service.paving.edgings import Edges, Edging, edging
-from service.paving.errors import within
+from service.paving.errors import OutOfRange, within
 from service.paving.groundworks import Groundwork, Site, groundwork
 from service.paving.jobs import Job, Jointing
 from service.paving.layers import Layer
@@ -126,8 +126,18 @@ def _jointing(sheet: Sheet, job: Job, laid: Layout, course: Border | None) -> Jo
 
 
 def _joint_depth(job: Job, asked: Jointing) -> Assumption:
-    """The depth asked for, or the thickness of the thinnest slab [m]."""
+    """The depth asked for, or the thickness of the thinnest slab [m].
+
+    Raises
+    ------
+    OutOfRange
+        If the joints are to be filled deeper than the slabs are thick.
+    """
     thickness = min(slab.thickness for slab in job.paving.slabs)
+    if asked.depth is not None and asked.depth > thickness:
+        raise OutOfRange(
+            f"A joint is no deeper than the slab beside it: at most {thickness * 1000:g} mm here.", "jointing", "depth"
+        )
     full = Assumption("jointing depth", thickness, "m", thickness, thickness, "common practice", "")
     return full.given(asked.depth)
 

@@ -1,0 +1,26 @@
+"""Take-offs: what a whole job refuses that its parts alone would let pass."""
+
+import copy
+
+import pytest
+
+from service.routes.takeoffs import DEMO
+
+
+def asked(client, depth: str):
+    job = copy.deepcopy(DEMO)
+    job["jointing"]["depth"] = depth
+    return client.post("/v1/takeoffs", json=job)
+
+
+def test_a_joint_deeper_than_its_slab_is_refused(client) -> None:
+    answer = asked(client, "51 mm")
+    assert answer.status_code == 422
+    assert answer.json["errors"] == [
+        {"pointer": "/jointing/depth", "detail": "A joint is no deeper than the slab beside it: at most 50 mm here."}
+    ]
+
+
+@pytest.mark.parametrize("depth", ["50 mm", "10 mm"])
+def test_a_joint_as_deep_as_its_slab_or_less_is_filled(client, depth) -> None:
+    assert asked(client, depth).status_code == 200
