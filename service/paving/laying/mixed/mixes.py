@@ -12,7 +12,7 @@ from service.paving.laying.mixed.patches import Patch, nearest_patches
 from service.paving.laying.mixed.windows import MORE_NODES, NODES, Window, laid_anew, put_back
 
 #: Least and greatest side of a window [modules], and of a larger one that is tried when so many haven't helped.
-_WINDOW, _LARGER, _AFTER = (3, 6), (5, 8), 40
+_WINDOW, _LARGER, _AFTER = (3, 6), (4, 8), 40
 _NODES = {_WINDOW: NODES, _LARGER: MORE_NODES}
 #: Layings begun before the best one is taken.
 _ATTEMPTS = 3
