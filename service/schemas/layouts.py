@@ -58,6 +58,9 @@ class PavingFields(Request):
         default="75 mm",
         description="Coursed random: least distance of perpends from those of the course before.",
     )
+    joint_most = JointWidth(
+        LENGTH, "joint", description="Coursed random: how far joints may be opened so that courses end whole."
+    )
     run_limit = Count(
         1,
         100,
@@ -94,6 +97,7 @@ def paving_of(values: dict[str, Any], detail: Detail) -> Paving:
         detail=detail,
         seed=values.pop("seed"),
         stagger=values.pop("stagger"),
+        joint_most=values.pop("joint_most"),
         run_limit=values.pop("run_limit"),
         pack=pack_of(values.pop("pack"), slabs),
     )

@@ -78,6 +78,8 @@ class Paving:
         Random layings: number that chance follows from; the usual one if none.
     stagger : float or None
         Coursed random: least distance of perpends from those of the course before [m].
+    joint_most : float or None
+        Coursed random: widest joint, if joints may be opened so that courses end whole [m].
     run_limit : int or None
         Mixed sizes: modules along the longest straight joint.
     pack : tuple of int or None
@@ -97,5 +99,6 @@ class Paving:
     effort: Effort = Effort.thorough
     seed: int | None = None
     stagger: float | None = None
+    joint_most: float | None = None
     run_limit: int | None = None
     pack: tuple[int, ...] | None = None

@@ -1,5 +1,6 @@
 """Random layings of a paving: the lattice of every slab where it lies."""
 
+import math
 from dataclasses import dataclass, replace
 
 from service.paving.areas import Area
@@ -68,12 +69,17 @@ def _coursed(area: Area, paving: Paving, seen: Site) -> RandomLaying:
     if not 0 < stagger <= shortest:
         raise OutOfRange(f"A stagger is above 0 and at most the shortest slab, {shortest * 1000:g} mm.", "stagger")
     _check_number(area, paving)
+    setting = _tuned(_setting(site(area, frame), paving), paving)
+    _check_step(setting)
+    found = coursed(setting, micrometres(stagger), _seed(paving))
+    notes = found.notes
+    if setting.joint != micrometres(paving.joint):
+        notes = (f"Joints are {setting.joint / 1000:g} mm, so that courses end whole.", *notes)
+    return RandomLaying(placed_lattice(found.slabs, setting.joint), frame, _CORNER, notes)
+
+
+def _setting(seen: Site, paving: Paving) -> Setting:
     shares = _shares(paving) or tuple(1 / len(paving.slabs) for _ in paving.slabs)
-    found = coursed(_setting(site(area, frame), paving, shares), micrometres(stagger), _seed(paving))
-    return RandomLaying(placed_lattice(found.slabs, micrometres(paving.joint)), frame, _CORNER, found.notes)
-
-
-def _setting(seen: Site, paving: Paving, shares: tuple[float, ...]) -> Setting:
     sides = [(micrometres(slab.length), micrometres(slab.width)) for slab in paving.slabs]
     for k, pair in enumerate(sides):
         if pair in sides[:k]:
@@ -81,10 +87,32 @@ def _setting(seen: Site, paving: Paving, shares: tuple[float, ...]) -> Setting:
     return Setting(seen, gauges(sides, shares), micrometres(paving.joint), micrometres(least_strip().value))
 
 
+def _tuned(setting: Setting, paving: Paving) -> Setting:
+    """The least joint up to the widest allowed with which nothing is cut; the joint as it is if there is none."""
+    if paving.joint_most is None:
+        return setting
+    if paving.joint_most < paving.joint:
+        raise OutOfRange(f"The widest joint is below the joint, {paving.joint * 1000:g} mm.", "joint_most")
+    widest = min(default("laying", "widest_joint").value, paving.joint_most)
+    step = micrometres(default("random_layings", "joint_step").value)
+    joints = range(setting.joint, micrometres(widest) + 1, step)
+    wider = (replace(setting, joint=joint) for joint in joints)
+    return next((other for other in wider if other.ends_whole), setting)
+
+
+def _check_step(setting: Setting) -> None:
+    finest = micrometres(default("random_layings", "finest_step").value)
+    if setting.step < finest:
+        raise OutOfRange("Lengths and joint of courses are told apart by tenths of a millimetre: round them.", "joint")
+
+
 def _check_number(area: Area, paving: Paving) -> None:
     left, low, right, high = area.outline.bounds
     smallest = min(slab.length * slab.width for slab in paving.slabs)
     most = default("random_layings", "most_slabs_coursed").value
+    longest = default("random_layings", "longest_course").value
+    if math.hypot(right - left, high - low) > longest:
+        raise OutOfRange(f"Courses are at most {longest:g} m long; lay the area in parts.", "area")
     if 2 * (right - left) * (high - low) / smallest > most:
         raise OutOfRange(f"More than {most:,.0f} slabs may be needed; lay the area in parts.", "area")
 

@@ -11,11 +11,11 @@ from service.paving.laying.coursed.pairs import pair
 from service.paving.laying.coursed.tallies import Tally
 
 #: Dead ends met before courses are laid by turns, to a course.
-_DEAD_ENDS = 20
+_DEAD_ENDS = 10
 #: Dead ends at one course before one more course is taken up with it.
 _PATIENCE = 4
 #: States of two courses looked at before the search for them gives up.
-MOST_STATES = 150_000
+MOST_STATES = 60_000
 
 
 @dataclass(frozen=True)

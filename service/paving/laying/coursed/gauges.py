@@ -115,6 +115,17 @@ class Setting:
             found.append(k)
         return found, whole
 
+    @property
+    def ends_whole(self) -> bool:
+        """Whether courses end at the top, and whole slabs at the end of each course."""
+        order, level = self.upright(0)
+        rows = [row for _, row in self.rows(order, Ends.whole) if row]
+        return (
+            level
+            and all(row.line.ends == self.whole_ends(row.line.ends[0] + self.strip) for row in rows)
+            and all(row.line.reach(0) & 1 for row in set(rows))
+        )
+
     def rows(self, order: Sequence[int], ends: Ends) -> list[tuple[int, Row | None]]:
         """Lower edge [µm] and row of every course; no row where there is nothing to pave."""
         found: list[tuple[int, Row | None]] = []

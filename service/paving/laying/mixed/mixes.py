@@ -18,6 +18,8 @@ _NODES = {_WINDOW: NODES, _LARGER: MORE_NODES}
 _ATTEMPTS = 3
 #: Times a patch is laid from different places, to choose from; more while none is free of unwanted slabs.
 _CROPS, _MORE_CROPS = 6, 24
+#: Windows laid anew in all: so many, and so many more by module.
+_WINDOWS = (4000, 0.4)
 #: Windows tried to mend one flaw, and how often the flaws are looked for again.
 _MENDS, _PASSES = 60, 4
 #: Windows laid anew for variety, by module.
@@ -94,13 +96,16 @@ def mixed(mix: Mix, seed: int) -> Mixed:
     """Lay a mix at random: the first laying without a flaw and in the right numbers, or the nearest to that."""
     chance = Chance(seed)
     near = _choice(mix)
+    base, more = _WINDOWS
+    windows = int(base + more * len(mix.inside))
     best: tuple[tuple[int, int], Field] | None = None
     for _ in range(_ATTEMPTS):
-        work = _Work(mix, chance)
+        work = _Work(mix, chance, windows)
         rank = work.done(near)
         if best is None or rank < best[0]:
             best = rank, work.field
-        if best[0] == (0, 0):
+        windows = work.windows
+        if best[0] == (0, 0) or windows <= 0:
             break
     assert best is not None
     return _laid(best[1], best[0][0])
@@ -119,10 +124,20 @@ def _choice(mix: Mix) -> list[Patch]:
 
 
 class _Work:
-    """A field on its way."""
+    """A field on its way.
 
-    def __init__(self, mix: Mix, chance: Chance) -> None:
-        self.mix, self.chance = mix, chance
+    Parameters
+    ----------
+    mix : Mix
+        What is to be laid.
+    chance : Chance
+        What decides.
+    windows : int
+        How many windows may be laid anew.
+    """
+
+    def __init__(self, mix: Mix, chance: Chance, windows: int) -> None:
+        self.mix, self.chance, self.windows = mix, chance, windows
         self.field = Field(mix.columns, mix.rows, mix.inside, mix.sizes, mix.limit)
         self.faces = mix.faces
 
@@ -180,8 +195,9 @@ class _Work:
 
     def _mend_one(self, module: int) -> None:
         for _ in range(_MENDS):
-            if not self._flawed(module):
+            if self.windows <= 0 or not self._flawed(module):
                 return
+            self.windows -= 1
             laid_anew(self.field, self._window(module), self.wants(), self.chance)
 
     def _flawed(self, module: int) -> bool:
@@ -227,7 +243,7 @@ class _Work:
     def settle(self) -> None:
         """Lay windows anew where there is too much of a size, until there isn't or nothing comes of it."""
         best, since = self.off(), 0
-        while best and since < _PATIENCE:
+        while best and since < _PATIENCE and self.windows > 0:
             self._try(self._window_of_too_many(_WINDOW if since < _AFTER else _LARGER))
             since += 1
             if self.off() < best:
@@ -235,6 +251,7 @@ class _Work:
 
     def _try(self, window: Window) -> None:
         """Lay a window anew, unless the numbers get worse by it."""
+        self.windows -= 1
         off = self.off()
         change = laid_anew(self.field, window, self.wants(), self.chance)
         if change is not None and self.off() > off:

@@ -1,5 +1,6 @@
 """Coursed random: one gauge to a course, perpends apart, nothing cut where nothing need be."""
 
+from dataclasses import replace
 from itertools import pairwise, product
 
 import pytest
@@ -110,6 +111,35 @@ def test_the_seed_decides_the_laying() -> None:
     one, again, other = (layout(area(rectangle(6.0, 3.0)), paving(seed=seed)) for seed in (1, 1, 2))
     assert one.pieces == again.pieces
     assert one.pieces != other.pieces
+
+
+def test_joints_are_opened_where_that_lets_courses_end_whole() -> None:
+    shape = area(rectangle(6.0, 2.99))
+    slabs = tuple(Slab(str(n), n / 1000, 0.29, 0.04) for n in (440, 590, 740))
+    tight = Paving(slabs=slabs, pattern=Pattern.coursed_random, joint=0.004, stagger=0.05, detail=Detail.pieces)
+    assert layout(shape, tight).slabs_cut > 0
+    found = layout(shape, replace(tight, joint_most=0.012))
+    assert found.slabs_cut == 0
+    assert "so that courses end whole" in found.note
+    gaps = {b[0] - a[1] for row in courses(found) for a, b in pairwise(row)}
+    assert min(gaps) >= 4
+    assert max(gaps) <= 12
+
+
+def test_a_widest_joint_below_the_joint_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="below the joint, 5 mm") as caught:
+        layout(area(rectangle(6.0, 3.0)), replace(paving(), joint=0.005, joint_most=0.004))
+    assert caught.value.place == ("joint_most",)
+
+
+def test_lengths_finer_than_a_saw_tells_apart_are_refused() -> None:
+    with pytest.raises(OutOfRange, match="tenths of a millimetre"):
+        layout(area(rectangle(6.0, 3.0)), replace(paving(), joint=0.003175))
+
+
+def test_courses_longer_than_are_laid_in_one_are_refused() -> None:
+    with pytest.raises(OutOfRange, match="100 m long"):
+        layout(area(rectangle(120.0, 1.0)), paving())
 
 
 def test_one_length_is_refused_with_what_would_do() -> None:
