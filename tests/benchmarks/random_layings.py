@@ -104,7 +104,7 @@ def coursed() -> None:
 def solver(seconds: float = 40.0) -> None:
     """The same task for CP-SAT on one worker."""
     try:
-        from tests.benchmarks.solved_mixes import solved
+        from tests.offline.solved_mixes import solved
     except ImportError:
         print("ortools isn't installed: no comparison with a solver")
         return

@@ -1,6 +1,6 @@
 """Prepares the patches of mixed-size laying with a solver: `python -m tests.offline.mixed_patches`.
 
-Needs ortools, which nothing else in the project does (`pip install ortools`). A patch is laid on a
+Needs ortools, which nothing else in the project does (`pip install -e .[offline]`). A patch is laid on a
 torus: its right edge meets its left one, its top its bottom, so it can be repeated for ever. The
 solver is asked for
 
