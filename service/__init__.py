@@ -24,7 +24,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     from service.catalogue import generic, read
 
     chosen = settings or Settings.from_environment()
-    app = Flask(__name__, static_folder=None)
+    app = routes.Service(__name__, static_folder=None)
     app.config["MAX_CONTENT_LENGTH"] = chosen.most_body_bytes
     app.config["CACHE_SECONDS"] = chosen.cache_seconds
     # Read once, before a server forks its workers: they share it.

@@ -1,6 +1,6 @@
 """The web: turns HTTP into one call of the trade. Knows Flask."""
 
-from flask import Flask, Response, request
+from flask import Flask, Response
 from flask.globals import request_ctx
 
 from service.routes import (
@@ -67,6 +67,18 @@ NOUNS = (
 )
 
 
+class Service(Flask):
+    """Flask, but for OPTIONS: an answer without a body has no length and no type to say."""
+
+    def make_default_options_response(self) -> Response:
+        """The methods an address takes."""
+        adapter = request_ctx.url_adapter
+        assert adapter is not None
+        response = Response(status=204)
+        response.headers["Allow"] = ", ".join(sorted(adapter.allowed_methods()))
+        return response
+
+
 def register(app: Flask) -> None:
     """Give the application every address."""
     app.url_map.merge_slashes = False  # "//" is nothing's address, not a redirect to something's
@@ -76,15 +88,4 @@ def register(app: Flask) -> None:
     app.register_blueprint(v1)
     app.register_blueprint(health.health)
     app.register_blueprint(contract.contract)
-    app.before_request(_options)
     problems.register(app)
-
-
-def _options() -> Response | None:
-    """Answer OPTIONS with the methods an address takes and no body."""
-    adapter = request_ctx.url_adapter
-    if request.method != "OPTIONS" or request.routing_exception is not None or adapter is None:
-        return None
-    response = Response(status=204)
-    response.headers["Allow"] = ", ".join(sorted(adapter.allowed_methods()))
-    return response

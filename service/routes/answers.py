@@ -15,7 +15,10 @@ def accepts(mimetype: str) -> None:
     NotAcceptable
         If the request's Accept leaves it out.
     """
-    if request.environ.get("HTTP_ACCEPT") and not request.accept_mimetypes[mimetype]:
+    if (
+        request.environ.get("HTTP_ACCEPT", "*/*") not in ("", "*/*", mimetype)
+        and not request.accept_mimetypes[mimetype]
+    ):
         raise NotAcceptable
 
 

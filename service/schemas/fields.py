@@ -85,16 +85,16 @@ class Quantity(WireField):
     def read(self, value: Any) -> float:
         if not isinstance(value, str):
             raise ValidationError(self._right_form(value))
-        amount = self.dimension.value(value)
-        if amount is None:
-            raise ValidationError(self._right_form(value))
-        amount = self.dimension.settled(amount)
+        try:
+            amount = self.dimension.read(value)
+        except ValueError:
+            raise ValidationError(self._right_form(value)) from None
         if not self.limit["least"] <= amount <= self.limit["most"]:
             raise ValidationError(Impossible(self._out_of_range(amount)))
         return amount
 
     def shown(self, value: float) -> str:
-        return self.dimension.text(value)
+        return self.dimension.written(value)
 
     def document(self, resolve: Resolve) -> dict[str, Any]:
         return {

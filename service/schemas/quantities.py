@@ -7,10 +7,11 @@ pint never sees a client's text: it only gives the factors, once, at start.
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 
 import pint
 
@@ -23,6 +24,9 @@ _INCHES = rf"(?:{NUMBER}|(?:[1-9][0-9]{{0,3}} )?{_FRACTION})"
 _WHOLE = r"(?:0|[1-9][0-9]{0,5})"
 #: Significant figures of every number on the wire: past any site measurement, short of float noise.
 FIGURES = 12
+#: Texts and values that each dimension remembers: sizes come again and again, from client to client. What isn't a
+#: quantity isn't kept, so that none is longer than the grammar allows.
+KNOWN = 2048
 
 
 def rounded(value: float) -> float:
@@ -87,6 +91,22 @@ class Dimension:
     def text(self, value: float) -> str:
         """A value as this grammar writes it."""
         return f"{plain(value / self.factors[self.shown])} {self.shown}"
+
+    @cached_property
+    def read(self) -> Callable[[str], float]:
+        """The value that a text stands for, settled; a ValueError if it isn't a quantity."""
+        return lru_cache(maxsize=KNOWN)(self._read)
+
+    def _read(self, text: str) -> float:
+        value = self.value(text)
+        if value is None:
+            raise ValueError(text)
+        return self.settled(value)
+
+    @cached_property
+    def written(self) -> Callable[[float], str]:
+        """A value as this grammar writes it."""
+        return lru_cache(maxsize=KNOWN)(self.text)
 
     def said(self, value: float) -> str:
         """A value as a sentence says it."""
