@@ -10,10 +10,12 @@ Every error carries the `place` of the input at fault, from the outside in, as t
 names it: ``("openings", 1, "at")``. The wire turns a place into a pointer.
 """
 
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable
 from difflib import get_close_matches
 from typing import NoReturn
+
+#: Names of a list that are told to someone whose name is like none of them.
+_NAMED = 5
 
 
 class PavingError(Exception):
@@ -41,14 +43,20 @@ class BrokenIdentity(PavingError):
     """A result that contradicts itself; better no answer than a wrong one."""
 
 
-@contextmanager
-def within(*place: str | int) -> Iterator[None]:
+class within:  # noqa: N801 - it reads as a word: with within("openings", 1)
     """Prefix the place of any error raised inside the block."""
-    try:
-        yield
-    except PavingError as error:
-        error.place = (*place, *error.place)
-        raise
+
+    __slots__ = ("place",)
+
+    def __init__(self, *place: str | int) -> None:
+        self.place = place
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(self, kind: object, error: BaseException | None, trace: object) -> None:
+        if isinstance(error, PavingError):
+            error.place = (*self.place, *error.place)
 
 
 def refuse_unknown(kind: str, name: str, known: Iterable[str], *place: str | int) -> NoReturn:
@@ -60,5 +68,7 @@ def refuse_unknown(kind: str, name: str, known: Iterable[str], *place: str | int
         Always.
     """
     names = sorted(known)
-    near = get_close_matches(name, names, n=3, cutoff=0.5) or names[:5]
-    raise UnknownName(f"No {kind} is called '{name}'; the nearest are {', '.join(near)}.", *place)
+    near = get_close_matches(name, names, n=3, cutoff=0.5)
+    there = f"the nearest {'is' if len(near) == 1 else 'are'}" if near else "there are"
+    more = " and others" if not near and len(names) > _NAMED else ""
+    raise UnknownName(f"No {kind} is called '{name}'; {there} {', '.join(near or names[:_NAMED])}{more}.", *place)

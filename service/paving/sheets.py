@@ -1,14 +1,14 @@
 """The sheet a sum is written out on: workings, assumptions and cautions as they arise."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from service.paving.cautions import Caution
 from service.paving.formulas import Formula, Inputs
 from service.paving.reference import Assumption
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One worked figure.
 
     Parameters

