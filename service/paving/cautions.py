@@ -3,13 +3,13 @@
 The sentences live in reference/cautions.toml; the trade raises them by code.
 """
 
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 from service.paving.reference import cited, table
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """A warning that goes with an answer.
 
     Parameters
@@ -30,6 +30,7 @@ class Caution:
     source: str
 
 
+@lru_cache
 def caution(code: str, because: str) -> Caution:
     """A standing caution with the reason it applies here."""
     entry = table("cautions")[code]

@@ -7,7 +7,7 @@ knuckle       20 | 10
 lower leg     10 |  5
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 
 from service.paving.cautions import caution
@@ -176,7 +176,7 @@ def lifting(sheet: Sheet, load: Slab | float, lift: Lift) -> Lifting:
     mass = _mass(sheet, load) if isinstance(load, Slab) else load
     weight = default("lifting", f"{lift.lifter}_{lift.height}_{lift.reach}")
     reduction = sheet.assume(_reduction(lift.frequency))
-    one = sheet.work("one_person", reduced_weight, sheet.assume(replace(weight, name="filter_weight")), reduction)
+    one = sheet.work("one_person", reduced_weight, sheet.assume(weight._replace(name="filter_weight")), reduction)
     shares = (sheet.assume(default("lifting", name)) for name in ("share_of_two", "share_of_three"))
     two, three = (
         sheet.work(figure, team_weight, one, people, share)

@@ -21,6 +21,9 @@ Point = tuple[float, float]
 #: Greatest distance between an arc and the chords it is laid out by [m]: half a millimetre, finer than a joint.
 SAGITTA = 0.0005
 
+#: The four directions: angle, cosine, sine.
+_QUARTERS = ((0.0, 1, 0), (math.pi / 2, 0, 1), (math.pi, -1, 0), (3 * math.pi / 2, 0, -1))
+
 
 @dataclass(frozen=True)
 class Arc:
@@ -107,11 +110,10 @@ class Arc:
         """Points of the arc furthest left, right, up and down, where it passes them."""
         (cx, cy), (x0, y0) = self.centre, self.start
         first = math.atan2(y0 - cy, x0 - cx)
-        for quarter in range(4):
-            turned = (quarter * math.pi / 2 - first) * math.copysign(1, self.rise) % (2 * math.pi)
-            if turned < self.angle:
-                angle = quarter * math.pi / 2
-                yield cx + self.radius * math.cos(angle), cy + self.radius * math.sin(angle)
+        sense, most, radius = math.copysign(1, self.rise), self.angle, self.radius
+        for angle, cosine, sine in _QUARTERS:
+            if (angle - first) * sense % math.tau < most:
+                yield cx + radius * cosine, cy + radius * sine
 
     def _along(self, distance: float) -> Point:
         (x0, y0), (x1, y1), (nx, ny) = self.start, self.end, self.outward

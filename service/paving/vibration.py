@@ -1,7 +1,7 @@
 """Vibration: what saws and plates do to the hands that hold them, in exposure points."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 
 from service.paving.cautions import caution
@@ -207,4 +207,4 @@ def tool_vibration(name: str, given: float | None) -> Assumption:
     6.0
     """
     usual = default("vibration", "plate_compactor")
-    return replace(usual.given(given), name=f"{name} vibration")
+    return usual.given(given)._replace(name=f"{name} vibration")

@@ -10,6 +10,7 @@ from typing import Any
 
 from marshmallow import Schema, fields
 
+from service.paving.cautions import Caution
 from service.paving.reference import Assumption
 from service.paving.sheets import Sheet, Step
 from service.schemas.quantities import Ending, ending_of, rounded
@@ -247,6 +248,12 @@ def _assumption(entry: Assumption) -> dict[str, Any]:
     return _ASSUMPTION.shown(entry)
 
 
+@lru_cache(maxsize=512)
+def _caution(entry: Caution) -> dict[str, Any]:
+    """A caution as it leaves, likewise."""
+    return _CAUTION.shown(entry)
+
+
 class Answer(Figures):
     """A whole answer; resources add their figures."""
 
@@ -257,7 +264,7 @@ class Answer(Figures):
         answer = self.shown(result)
         answer["given"] = given
         answer["assumptions"] = [_assumption(entry) for entry in sheet.assumptions.values()]
-        answer["cautions"] = [_CAUTION.shown(entry) for entry in sheet.cautions.values()]
+        answer["cautions"] = [_caution(entry) for entry in sheet.cautions.values()]
         if given.get("workings", True):
             answer["workings"] = [self.working(step) for step in sheet.steps]
         return answer

@@ -1,6 +1,5 @@
 """The wire of drainage."""
 
-from dataclasses import replace
 from typing import Any
 
 from service.paving.drainage import Rain, Surface, rainfall, run_off_coefficient
@@ -27,8 +26,8 @@ class DrainageQuestion(Question):
     drains_to = Choice(DrainsTo, default="road", description="Where the water goes.")
 
     def make(self, values: dict[str, Any]) -> dict[str, Any]:
-        rate = replace(rainfall(values["standard"]), name="rainfall_rate").given(values["rainfall_rate"])
-        share = replace(run_off_coefficient(values["surface"]), name="coefficient").given(values["coefficient"])
+        rate = rainfall(values["standard"])._replace(name="rainfall_rate").given(values["rainfall_rate"])
+        share = run_off_coefficient(values["surface"])._replace(name="coefficient").given(values["coefficient"])
         site = Site(values["country"], values["position"], values["drains_to"])
         return {"area": values["area"], "rate": rate, "coefficient": share, "fall": values["fall"], "site": site}
 

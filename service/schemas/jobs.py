@@ -151,8 +151,8 @@ class JobDrainage(Request):
     drains_to = Choice(DrainsTo, default="road", description="Where the water goes.")
 
     def make(self, values: dict[str, Any]) -> Drainage:
-        rate = replace(rainfall(values["standard"]), name="rainfall_rate").given(values["rainfall_rate"])
-        share = replace(run_off_coefficient(values["surface"]), name="coefficient")
+        rate = rainfall(values["standard"])._replace(name="rainfall_rate").given(values["rainfall_rate"])
+        share = run_off_coefficient(values["surface"])._replace(name="coefficient")
         return Drainage(rate, share, Place(values["country"], values["position"], values["drains_to"]))
 
 

@@ -1,6 +1,5 @@
 """The wire of soakaways."""
 
-from dataclasses import replace
 from typing import Any
 
 from service.paving.errors import OutOfRange
@@ -76,7 +75,7 @@ class SoakawayQuestion(Question):
         if (rate is None) == (trial is None):
             raise OutOfRange("Give either the 'infiltration' of the ground, or a 'trial_pit'.", "infiltration")
         values["area"] = values["area"].net
-        values["ground"] = trial or replace(_GIVEN, value=rate, low=rate, high=rate)
+        values["ground"] = trial or _GIVEN._replace(value=rate, low=rate, high=rate)
         return values
 
 

@@ -14,10 +14,10 @@ The tables are TOML files beside this module. An entry is
 """
 
 import tomllib
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +32,7 @@ class Source:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Assumption:
+class Assumption(NamedTuple):
     """A value the answer rests on.
 
     Parameters
@@ -64,7 +63,7 @@ class Assumption:
         """This assumption with the asker's own value in its place, if there is one."""
         if value is None:
             return self
-        return replace(self, value=value, low=value, high=value, basis="given", source="")
+        return self._replace(value=value, low=value, high=value, basis="given", source="")
 
 
 def table(name: str) -> dict[str, Any]:
