@@ -1,10 +1,13 @@
 """Layouts written out: the workings and cautions that go with a count."""
 
+from functools import lru_cache
+
 from service.paving.areas import Area
 from service.paving.cautions import caution
 from service.paving.formulas import formula
 from service.paving.handling import caution_cutting
-from service.paving.layouts import Layout, Paving, layout
+from service.paving.layouts import Detail, Layout, Paving, layout
+from service.paving.reference import default
 from service.paving.sheets import Sheet
 
 
@@ -107,7 +110,7 @@ def worked_layout(sheet: Sheet, area: Area, paving: Paving) -> Layout:
     OutOfRange
         As `layout` raises it.
     """
-    laid = layout(area, paving)
+    laid = _laid(area, paving)
     sheet.work("slabs_to_buy", slabs_to_buy, laid.slabs_whole, laid.slabs_to_buy - laid.slabs_whole)
     sheet.work("joint_area", joint_area, area.net, laid.paved_area)
     face = sum(count.to_buy * s.length * s.width for count, s in zip(laid.by_slab, paving.slabs, strict=True))
@@ -115,6 +118,19 @@ def worked_layout(sheet: Sheet, area: Area, paving: Paving) -> Layout:
         sheet.work("waste", waste, laid.paved_area, face)
     _cautions(sheet, laid, paving)
     return laid
+
+
+def _laid(area: Area, paving: Paving) -> Layout:
+    """The layout, or the same one again: a job is asked about many times while all but its slabs changes.
+
+    Layouts of very many slabs, or with every slab listed, would take a worker's memory up and aren't kept.
+    """
+    most = default("laying", "most_slabs_kept").value * min(slab.length * slab.width for slab in paving.slabs)
+    keep = paving.detail is not Detail.pieces and area.net <= most
+    return (_kept if keep else layout)(area, paving)
+
+
+_kept = lru_cache(maxsize=int(default("laying", "layouts_kept").value))(layout)
 
 
 def _cautions(sheet: Sheet, laid: Layout, paving: Paving) -> None:

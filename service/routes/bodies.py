@@ -13,6 +13,9 @@ from service.schemas.errors import Malformed, pointer
 #: A JSON string followed by a colon: a key. Only run on text that has parsed as JSON.
 _KEY = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"(?=\s*(:)?)')
 
+#: A colon that a key may stand before with a gap.
+_SPACED = re.compile(rb"\s:")
+
 #: Far below Python's own limit on calls within calls, far above the deepest request.
 _DEEPEST = 64
 
@@ -40,8 +43,8 @@ def body() -> Any:
     except orjson.JSONDecodeError as error:
         raise Malformed([("", f"Not JSON: {error}.")]) from error
     keys = _keys(value)
-    # As many colons as keys, and no key can have been written twice; else some text may hold a colon.
-    if raw.count(b":") != keys and sum(1 for found in _KEY.finditer(raw) if found[1]) != keys:
+    # As many colons behind quotes as keys, and none anywhere else behind a key: no key can have been written twice.
+    if (raw.count(b'":') != keys or _SPACED.search(raw)) and sum(1 for found in _KEY.finditer(raw) if found[1]) != keys:
         raise Malformed(_repeated(raw))
     return value
 

@@ -4,13 +4,14 @@ A figure's unit is the ending of its key (`_mm _m _m2 _m3 _l _kg _t _h _l_s _per
 the trade's SI value is turned into it and rounded once, here.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cached_property, lru_cache
 from typing import Any
 
 from marshmallow import Schema, fields
 
 from service.paving.cautions import Caution
+from service.paving.formulas import Formula
 from service.paving.reference import Assumption
 from service.paving.sheets import Sheet, Step
 from service.schemas.quantities import Ending, ending_of, rounded
@@ -271,14 +272,23 @@ class Answer(Figures):
 
     def working(self, step: Step) -> dict[str, Any]:
         """One step of the workings, in the unit of the figure it works out."""
-        formula = step.formula
-        key = self.keys.get(step.figure, step.figure)
-        ending = ending_of(key) if key != step.figure else None
+        figure, text, factor, unit, source = self._labels(step.figure, step.formula)
         return {
-            "figure": key,
-            "formula": formula.text,
-            "substitution": formula.substitution(step.inputs, step.value),
-            "value": rounded(step.value * ending.factor) if ending else rounded(step.value),
-            "unit": ending.text if ending else formula.unit,
-            "source": formula.source,
+            "figure": figure,
+            "formula": text,
+            "substitution": step.formula.substitution(step.inputs, step.value),
+            "value": rounded(step.value * factor),
+            "unit": unit,
+            "source": source,
         }
+
+    @cached_property
+    def _labels(self) -> Callable[[str, Formula[...]], tuple[str, str, float, str, str]]:
+        """What goes with the steps of a figure whatever its numbers: its key, formula, factor, unit and source."""
+        return lru_cache(maxsize=2048)(self._label)
+
+    def _label(self, figure: str, formula: Formula[...]) -> tuple[str, str, float, str, str]:
+        key = self.keys.get(figure, figure)
+        ending = ending_of(key) if key != figure else None
+        factor, unit = (ending.factor, ending.text) if ending else (1.0, formula.unit)
+        return key, formula.text, factor, unit, formula.source
