@@ -9,6 +9,8 @@ from collections.abc import Callable, Collection
 from decimal import Decimal
 from difflib import get_close_matches
 
+from service.paving.errors import nearest_said, some_said
+
 Reader = Callable[[str], object]
 
 _NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
@@ -111,8 +113,8 @@ def one_of(names: Collection[str]) -> Reader:
 
     def read(cell: str) -> str:
         if cell not in known:
-            near = get_close_matches(cell, known, n=3, cutoff=0.5) or sorted(known)[:8]
-            raise Unreadable(f"'{cell}' isn't on the list; the nearest are {', '.join(near)}")
+            near = get_close_matches(cell, known, n=3, cutoff=0.5)
+            raise Unreadable(f"'{cell}' isn't on the list; {nearest_said(near) if near else some_said(sorted(known))}")
         return known[cell]
 
     return read

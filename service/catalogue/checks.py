@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Iterator
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
@@ -10,9 +11,10 @@ from service.catalogue.columns import FILES, GOODS, PACKS, SLABS, TAXES, VEHICLE
 from service.catalogue.faults import Fault
 from service.catalogue.goods_checks import good_faults
 from service.catalogue.packs_checks import pack_faults
+from service.paving.errors import nearest_said
 
-#: Letters that two stock numbers share at the front to be called near.
-_ALIKE = 2
+#: Stock numbers looked at on either side of one that isn't there.
+_AROUND = 4
 
 
 def cross_faults(book: Book, given: dict[str, Any]) -> Iterator[Fault]:
@@ -78,8 +80,7 @@ def _substitute_faults(book: Book) -> Iterator[Fault]:
 
 
 def _near(sku: str, book: Book) -> str:
-    """The stock numbers on either side in the alphabet, where they begin alike."""
+    """The nearest of the stock numbers on either side in the alphabet: comparing all of them would take minutes."""
     place = bisect_left(book.sorted_skus, sku)
-    around = book.sorted_skus[max(place - 1, 0) : place + 1]
-    near = [other for other in around if other[:_ALIKE] == sku[:_ALIKE]]
-    return f"; the nearest are {', '.join(near)}" if near else ""
+    near = get_close_matches(sku, book.sorted_skus[max(place - _AROUND, 0) : place + _AROUND], n=2)
+    return f"; {nearest_said(near)}" if near else ""

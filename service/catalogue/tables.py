@@ -11,6 +11,7 @@ from typing import Any
 from service.catalogue.cells import Unreadable
 from service.catalogue.columns import Column, File
 from service.catalogue.faults import Fault
+from service.paving.errors import nearest_said
 
 #: Largest file that is opened [bytes]: a hundred thousand long rows.
 LARGEST_FILE = 32_000_000
@@ -142,8 +143,9 @@ def _columns(table: Table, headings: list[str]) -> list[_ReadColumn] | None:
         return None
     for k, heading in enumerate(headings):
         if heading not in known:
-            near = ", ".join(get_close_matches(heading, known, n=3, cutoff=0.5) or known)
-            table.break_off(1, heading, f"isn't a column of this file; the nearest are {near}")
+            near = get_close_matches(heading, known, n=3, cutoff=0.5)
+            said = nearest_said(near) if near else f"there are {', '.join(known)}"
+            table.break_off(1, heading, f"isn't a column of this file; {said}")
         elif heading in headings[:k]:
             table.break_off(1, heading, "stands twice")
     for column in table.file.columns:

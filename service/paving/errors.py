@@ -10,7 +10,7 @@ Every error carries the `place` of the input at fault, from the outside in, as t
 names it: ``("openings", 1, "at")``. The wire turns a place into a pointer.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from typing import NoReturn
 
@@ -69,6 +69,26 @@ def refuse_unknown(kind: str, name: str, known: Iterable[str], *place: str | int
     """
     names = sorted(known)
     near = get_close_matches(name, names, n=3, cutoff=0.5)
-    there = f"the nearest {'is' if len(near) == 1 else 'are'}" if near else "there are"
-    more = " and others" if not near and len(names) > _NAMED else ""
-    raise UnknownName(f"No {kind} is called '{name}'; {there} {', '.join(near or names[:_NAMED])}{more}.", *place)
+    raise UnknownName(f"No {kind} is called '{name}'; {nearest_said(near) if near else some_said(names)}.", *place)
+
+
+def nearest_said(near: Sequence[str]) -> str:
+    """The nearest names, one at least.
+
+    Examples
+    --------
+    >>> nearest_said(["gravel"]), nearest_said(["grit", "gravel"])
+    ('the nearest is gravel', 'the nearest are grit, gravel')
+    """
+    return f"the nearest {'is' if len(near) == 1 else 'are'} {', '.join(near)}"
+
+
+def some_said(names: Sequence[str]) -> str:
+    """The names on a list where none is near; of a long list the first.
+
+    Examples
+    --------
+    >>> some_said(["a", "b"]), some_said(list("abcdefghij"))
+    ('there are a, b', 'there are a, b, c, d, e and others')
+    """
+    return f"there are {', '.join(names[:_NAMED])}{' and others' if len(names) > _NAMED else ''}"

@@ -123,7 +123,7 @@ CELLS = [
     ("goods.csv", "4006381333931", "4006381333932", 2, "gtin", "wrong check digit"),
     ("goods.csv", "4006381333931", "4.00638E+12", 2, "gtin", "format the column as text"),
     ("goods.csv", ",0,FLAG2", ",0,FLAG", 2, "substitutes", "can't stand in for itself"),
-    ("goods.csv", ",0,FLAG2", ",0,FLAG3", 2, "substitutes", "'FLAG3' isn't in the file; the nearest are FLAG2"),
+    ("goods.csv", ",0,FLAG2", ",0,FLAG3", 2, "substitutes", "'FLAG3' isn't in the file; the nearest are FLAG, FLAG2"),
     ("goods.csv", ",0,FLAG2", ",0,FLAG2; SAND", 2, "substitutes", "'SAND' is sharp_sand, not slab"),
     ("goods.csv", ",3,,", ",3.5,,", 4, "lead_days", "'3.5' isn't a whole number"),
     ("goods.csv", ",3,,", ",400,,", 4, "lead_days", "between 0 and 365"),
@@ -136,7 +136,7 @@ CELLS = [
     ("slabs.csv", "FLAG,,600,600,38", "FLAG,,0.6,600,38", 2, "length_mm", "It looks like metres: write 600"),
     ("slabs.csv", "FLAG,,600,600,38", "FLAG,,600,6000,38", 2, "width_mm", "between 20 and 3000 mm"),
     ("slabs.csv", "FLAG,,600,600,38", "FLAG,,600,,38", 2, "width_mm", "is empty"),
-    ("slabs.csv", "FLAG2,,", "FLOG2,,", 3, "good", "'FLOG2' isn't in goods.csv; the nearest are FLEECE"),
+    ("slabs.csv", "FLAG2,,", "FLOG2,,", 3, "good", "'FLOG2' isn't in goods.csv; the nearest are FLAG2, FLAG"),
     ("slabs.csv", "22,20", "22,", 5, "pieces", "how many of this size"),
     ("packs.csv", "bulk bag,0.85", "bulk bag,0", 5, "content", "between 0.001 and 100000"),
     ("packs.csv", "bulk bag,0.85", "bulk bag,", 5, "content", "is empty"),
@@ -161,7 +161,7 @@ CELLS = [
     ("catalogue.csv", "places,2", "places,9", 5, "value", "between 0 and 4"),
     ("catalogue.csv", "places,2", "currency,GBP", 5, "setting", "'currency' stands twice"),
     ("catalogue.csv", ",EUR", ",€", 3, "value", "ISO 4217"),
-    ("catalogue.csv", "with tax", "with taxes", 4, "value", "the nearest are with tax"),
+    ("catalogue.csv", "with tax", "with taxes", 4, "value", "the nearest is with tax"),
     ("vehicles.csv", "Tipper", "Lorry", 3, "name", "stands in row 2 already"),
 ]
 
