@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from service.paving.bills import BillLine, Want, bill
+from service.paving.bills import BillLine, bill
 from service.paving.cautions import caution
 from service.paving.errors import within
 from service.paving.jobs import Job
@@ -17,6 +17,7 @@ from service.paving.ordering.items import item_units
 from service.paving.ordering.loads import Loads, loads
 from service.paving.ordering.money import OrderPrice, order_price
 from service.paving.ordering.packs import PackCount
+from service.paving.ordering.purchases import Want
 from service.paving.programmes import Programme
 from service.paving.schedules import scheduled
 from service.paving.sheets import Sheet

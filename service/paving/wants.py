@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from service.paving.bills import Want
 from service.paving.borders import Border
 from service.paving.edgings import Edging
 from service.paving.excavations import Excavation
@@ -15,6 +14,7 @@ from service.paving.materials import material
 from service.paving.membranes import Membrane
 from service.paving.mixes import Mix
 from service.paving.ordering.goods import Unit
+from service.paving.ordering.purchases import Want
 from service.paving.pointing import JointFilling
 from service.paving.reference import Assumption, default
 from service.paving.sheets import Sheet

@@ -133,11 +133,12 @@ class BillRow(Figures):
     allowance_percent = Figure("On top, for breakage and waste.")
     gross = Figure("What is needed, in `unit`.")
     unit = Word("Unit of the line.")
-    packs = Rows(PackRow(), description="What to buy.")
-    surplus = Figure("What is bought beyond the gross quantity, in `unit`.", optional=True)
+    packs = Rows(PackRow(), description="What to buy, for this line and for those `bought_with` it.")
+    surplus = Figure("What is bought beyond the gross quantity of all those lines, in `unit`.", optional=True)
     mass_kg = Figure("Mass of what is bought; 0 for what isn't.")
     price = Money("Price of what is bought, where the catalogue has prices.", optional=True)
     pallets = Share("Pallet places it fills, parts of one included.")
+    bought_with = Tally("Line whose packs hold this one's quantity too; none where it has its own.", optional=True)
 
 
 class TakeOffAnswer(Answer):

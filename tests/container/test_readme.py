@@ -19,6 +19,8 @@ def answer(client):
 
 def _cells(line):
     packs = " and ".join(f"{pack['count']} x {pack['pack']}" for pack in line["packs"])
+    if line["bought_with"]:
+        packs = f"with line {line['bought_with']}"
     unit = "" if line["unit"] == "each" else f" {line['unit']}"
     return line["section"], line["name"], f"{line['net']:.4g}{unit}", f"{line['gross']:.4g}{unit}", packs
 

@@ -83,7 +83,6 @@ def test_the_bed_takes_the_cement_and_sand_of_its_volume(answer):
     cement, sand = mortar(NET * 0.040)
     found = line(answer, "laying_course", "cement")
     assert found["net"] == pytest.approx(cement, rel=1e-9)
-    assert [pack["count"] for pack in found["packs"]] == [math.ceil(cement * 1.05 / 25)]
     assert line(answer, "laying_course", "sharp_sand")["net"] == pytest.approx(sand, rel=1e-9)
 
 
@@ -107,6 +106,17 @@ def test_the_joints_take_what_the_slabs_leave(answer, laid):
     cement, sand = mortar((NET - laid["paved"]) * 0.040)
     assert line(answer, "jointing", "cement")["net"] == pytest.approx(cement, rel=1e-4)
     assert line(answer, "jointing", "building_sand")["net"] == pytest.approx(sand, rel=1e-4)
+
+
+def test_the_cement_of_bed_and_joints_is_bought_in_one_go(answer, laid):
+    bed, joints = line(answer, "laying_course", "cement"), line(answer, "jointing", "cement")
+    cement = mortar(NET * 0.040)[0] * 1.05 + mortar((NET - laid["paved"]) * 0.040)[0] * 1.10
+    bags = math.ceil(cement / 25)
+    assert [pack["count"] for pack in bed["packs"]] == [bags]
+    assert bed["surplus"] == pytest.approx(bags * 25 - cement, abs=0.01)
+    assert (bed["mass_kg"], bed["bought_with"]) == (bags * 25, None)
+    assert (joints["packs"], joints["surplus"], joints["mass_kg"]) == ([], 0, 0)
+    assert joints["bought_with"] == bed["line"]
 
 
 def test_the_job_weighs_what_its_lines_weigh(answer):

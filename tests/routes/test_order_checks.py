@@ -54,8 +54,8 @@ def errors(answer, status):
 def test_a_take_off_with_goods_of_its_own_is_priced_to_the_last_penny(client):
     taken = client.post("/v1/takeoffs", json=DEMO | {"goods": YARD}).get_json()
     # 197 flags: 4 crates and 5 single ones, 519.96 + 15.25; no better by hand (5 crates are 649.95).
-    # 9 bags of stone, 23 + 1 of cement, 3 of sharp sand, 4 of building sand, as the bill of the demo has them.
-    prices = ["372.33", "136.85", "129.63", "535.21", "5.95", "11.56"]
+    # 9 bags of stone, 24 of cement for bed and joints, 3 of sharp sand, 4 of building sand, as the demo's bill has them.
+    prices = ["372.33", "142.80", "129.63", "535.21", "0.00", "11.56"]
     assert [line["price"] for line in taken["bill"]] == prices
     assert taken["price"] == "1191.53"
     # 20 % of 535.21 is 107.042; 5.5 % of 656.32 is 36.0976.
@@ -75,7 +75,7 @@ def test_a_take_off_says_how_it_is_carried(client):
     taken = client.post("/v1/takeoffs", json=DEMO).get_json()
     carried = taken["carriage"]
     # 9 + 3 bulk bags and 4 crates fill a place each; 24 + 4 small bags of 25 kg and 5 flags share one.
-    assert [line["pallets"] for line in taken["bill"]] == pytest.approx([9, 23 / 40, 3, 4 + 5 / 48, 1 / 40, 4 / 40])
+    assert [line["pallets"] for line in taken["bill"]] == pytest.approx([9, 24 / 40, 3, 4 + 5 / 48, 0, 4 / 40])
     assert carried["pallets"] == 17
     assert carried["mass_t"] == pytest.approx(taken["mass_t"])
     assert carried["left_over"] == []

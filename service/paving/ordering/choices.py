@@ -19,6 +19,7 @@ Branch and bound; of n whole numbers some add up to a multiple of n (pigeonhole)
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from service.paving.errors import OutOfRange
@@ -28,6 +29,8 @@ from service.paving.ordering.goods import Pack
 PARTS = 1_000_000
 #: Turns taken before the packs are refused as having no common measure.
 _TURNS = 100_000
+#: Goods whose packs are kept at hand in whole numbers: a merchant's everyday range.
+_KEPT = 1_000
 
 
 class Choice(NamedTuple):
@@ -101,7 +104,7 @@ def best_choice(need: int, packs: Sequence[Pack]) -> Choice | None:
     OutOfRange
         If the packs share no common measure and the search would take too long.
     """
-    search = _Search(need, _offers(packs))
+    search = _Search(need, _offers(tuple(packs)))
     search.follow(0, Choice(0, 0, 0, {}), 0)
     return search.best
 
@@ -114,10 +117,22 @@ def greatest_count(pack: Pack) -> int | None:
     return 0 if pack.most < first else pack.most - (pack.most - first) % pack.step
 
 
-def _offers(packs: Sequence[Pack]) -> list[_Offer]:
+def parts(quantity: float) -> int:
+    """A quantity in the parts of a unit that are told apart.
+
+    Examples
+    --------
+    >>> parts(0.85)
+    850000
+    """
+    return round(quantity * PARTS)
+
+
+@lru_cache(_KEPT)
+def _offers(packs: tuple[Pack, ...]) -> tuple[_Offer, ...]:
     """The packs that are sold at all, best value first, of equal value the largest."""
     offers = [
-        _Offer(k, round(pack.content * PARTS), price, pack.least or pack.step, pack.step, greatest_count(pack))
+        _Offer(k, parts(pack.content), price, pack.least or pack.step, pack.step, greatest_count(pack))
         for k, (pack, price) in enumerate(zip(packs, _whole_prices(packs), strict=True))
     ]
     offers = [offer for offer in offers if offer.greatest != 0]
@@ -129,7 +144,7 @@ def _offers(packs: Sequence[Pack]) -> list[_Offer]:
         measure = math.gcd(measure, offer.module, offer.first * offer.content)
         largest = max(largest, offer.content)
         offers[k] = offer._replace(measure=measure, largest=largest)
-    return offers
+    return tuple(offers)
 
 
 def _whole_prices(packs: Sequence[Pack]) -> list[int]:
@@ -144,7 +159,7 @@ def _whole_prices(packs: Sequence[Pack]) -> list[int]:
 class _Search:
     """A search through the choices of packs for one quantity."""
 
-    def __init__(self, need: int, offers: list[_Offer]) -> None:
+    def __init__(self, need: int, offers: tuple[_Offer, ...]) -> None:
         self.need = need
         self.offers = offers
         self.best: Choice | None = None

@@ -1,17 +1,20 @@
 """Goods: what a merchant sells, in which packs, and the look-up among them."""
 
 from bisect import bisect_left
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, TypeVar
 
 from service.paving.errors import refuse_unknown
+from service.paving.ordering.sizes import Size, slab_size
 from service.paving.ordering.terms import Terms
 from service.paving.slabs import Slab
 
 #: What a good is counted or measured in when it is sold.
 Unit = Literal["t", "kg", "m3", "l", "m2", "m", "each"]
+
+Key = TypeVar("Key", bound=Hashable)
 
 #: How many names either side of a mistyped one are looked at for the nearest.
 _NEIGHBOURS = 40
@@ -62,6 +65,10 @@ class Pack:
     length: float | None = None
     width: float | None = None
     gtin: str = ""
+
+    def __hash__(self) -> int:
+        # Packs that are equal share these; what is worked out for packs is looked up by them in every request.
+        return hash((self.sku, self.content))
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,9 +150,10 @@ class Goods:
         self._by_sku = {good.sku: good for good in self._goods}
         self._packs = {pack.sku: (good, pack) for good in self._goods for pack in good.packs}
         self._skus = sorted(self._by_sku.keys() | self._packs.keys())
-        self._by_item: dict[str, list[Good]] = {}
-        for good in self._goods:
-            self._by_item.setdefault(good.item, []).append(good)
+        self._by_item = _grouped((good.item, good) for good in self._goods)
+        self._by_size = _grouped(
+            ((good.item, slab_size(good.slab)), good) for good in self._goods if good.slab is not None
+        )
 
     def __len__(self) -> int:
         return len(self._goods)
@@ -203,9 +211,20 @@ class Goods:
         found = self._by_item.get(item)
         if found is None:
             refuse_unknown("item in the catalogue", item, self._by_item, *place)
-        return tuple(found)
+        return found
+
+    def alike(self, item: str, size: Size | None) -> Iterable[Good]:
+        """Every good of an item, where a size is given of that size alone; none if there is none."""
+        return self._by_item.get(item, ()) if size is None else self._by_size.get((item, size), ())
 
     def near(self, sku: str) -> list[str]:
         """Stock numbers on either side in the alphabet: comparing all of a large catalogue would take seconds."""
         middle = bisect_left(self._skus, sku)
         return self._skus[max(middle - _NEIGHBOURS, 0) : middle + _NEIGHBOURS]
+
+
+def _grouped(goods: Iterable[tuple[Key, Good]]) -> dict[Key, tuple[Good, ...]]:
+    groups: dict[Key, list[Good]] = {}
+    for key, good in goods:
+        groups.setdefault(key, []).append(good)
+    return {key: tuple(group) for key, group in groups.items()}

@@ -1,5 +1,6 @@
 """Needs: what a bill needs, the lines of one thing taken together, and which goods meet each."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -8,6 +9,7 @@ from service.paving.ordering.descriptions import SIZED
 from service.paving.ordering.goods import Good, Pack, Unit
 from service.paving.ordering.items import item_units
 from service.paving.ordering.order_lines import OrderedLine
+from service.paving.ordering.sizes import slab_face, slab_size
 from service.paving.ordering.units_of_sale import in_unit
 
 
@@ -71,7 +73,7 @@ class Need:
 
     def _same_face(self, good: Good) -> bool:
         own = self.good.slab if self.good else None
-        return own is None or good.slab is None or own == good.slab or _face(good) == _face(self.good)
+        return own is None or good.slab is None or slab_face(good.slab) == slab_face(own)
 
 
 def needs(bill: Sequence[BillLine]) -> tuple[Need, ...]:
@@ -94,7 +96,8 @@ def needs(bill: Sequence[BillLine]) -> tuple[Need, ...]:
 
 def same_size(need: Need, good: Good) -> bool:
     """Whether a good is of the size that is needed, without being allowed to stand in."""
-    return need.item in SIZED and need.good is not None and _sizes(good) == _sizes(need.good)
+    own = need.good.slab if need.good else None
+    return own is not None and good.slab is not None and slab_size(good.slab) == slab_size(own)
 
 
 def _which(line: BillLine) -> str:
@@ -122,9 +125,11 @@ def _need(lines: Sequence[BillLine]) -> Need:
 
 
 def _billed(line: BillLine, unit: Unit) -> float:
-    """What the packs of a line hold."""
-    bought = line.gross + (line.surplus or 0.0)
-    return bought * (line.measures[unit] / line.gross) if line.gross else 0.0
+    """What the packs of a line hold; nothing on a line whose packs stand on another."""
+    if line.good is None:
+        return line.measures[unit]
+    held = math.fsum(bought.count * bought.pack.content for bought in line.packs)
+    return held if unit == line.unit or not line.gross else held * (line.measures[unit] / line.gross)
 
 
 def _packs(good: Good | None, lines: Sequence[BillLine]) -> tuple[Pack, ...]:
@@ -133,12 +138,3 @@ def _packs(good: Good | None, lines: Sequence[BillLine]) -> tuple[Pack, ...]:
         return ()
     rolls = {(bought.pack.length, bought.pack.width) for line in lines for bought in line.packs}
     return tuple(pack for pack in good.packs if not rolls or (pack.length, pack.width) in rolls)
-
-
-def _face(good: Good | None) -> tuple[float, ...]:
-    slab = good.slab if good else None
-    return tuple(sorted((round(slab.length, 4), round(slab.width, 4)))) if slab else ()
-
-
-def _sizes(good: Good) -> tuple[float, ...]:
-    return (*_face(good), round(good.slab.thickness, 4)) if good.slab else ()

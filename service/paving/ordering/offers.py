@@ -1,10 +1,12 @@
 """Offers: goods that one order brings along, before those of the catalogue."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 
 from service.paving.errors import OutOfRange, refuse_unknown, within
 from service.paving.ordering.goods import Good, Goods, Pack
+from service.paving.ordering.sizes import Size
 from service.paving.ordering.terms import Tax
 
 
@@ -59,6 +61,11 @@ class Offers(Goods):
             return self._behind.of_item(item, *place)
         behind = self._behind.of_item(item) if item in self._behind.items else ()
         return (*super().of_item(item), *(good for good in behind if not self._stands_before(good)))
+
+    def alike(self, item: str, size: Size | None) -> Iterable[Good]:
+        """Every good of an item and a size, those in front first."""
+        behind = (good for good in self._behind.alike(item, size) if not self._stands_before(good))
+        return chain(super().alike(item, size), behind)
 
     def near(self, sku: str) -> list[str]:
         """Stock numbers that begin alike."""

@@ -6,9 +6,8 @@ from decimal import Decimal
 from enum import StrEnum
 
 from service.paving.errors import OutOfRange, within
-from service.paving.formulas import formula
 from service.paving.jobs import Job
-from service.paving.ordering.descriptions import SIZED
+from service.paving.ordering.choices import parts
 from service.paving.ordering.goods import Good, Goods
 from service.paving.ordering.matches import Match, Stray, counted_in, matches
 from service.paving.ordering.mending import least_bought, mended
@@ -16,6 +15,7 @@ from service.paving.ordering.money import rounded
 from service.paving.ordering.needs import needs
 from service.paving.ordering.order_lines import UnreadLine, WrittenLine, read_lines
 from service.paving.ordering.packs import Cover, PackCount
+from service.paving.ordering.reaches import Reach, order_reach
 from service.paving.ordering.terms import Terms
 from service.paving.ordering.units_of_sale import in_unit
 from service.paving.reference import default
@@ -80,16 +80,6 @@ class CheckedLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Reach:
-    """How far an order goes: the area it covers [m2], and what runs out first; nothing where it can't be said."""
-
-    area: float | None
-    share: float | None
-    runs_out_first: str | None
-    sku: str | None
-
-
-@dataclass(frozen=True, slots=True)
 class OrderCheck:
     """An order against a job; `mend_price` is of all that mends it."""
 
@@ -101,42 +91,8 @@ class OrderCheck:
     taken: TakeOff
 
 
-@formula
-def covered_area(area: float, ordered: float, needed: float) -> float:
-    """Area that an order covers, by the line that runs out first.
-
-    Parameters
-    ----------
-    area : float
-        Area of the job [m2], above 0.
-    ordered : float
-        What is ordered of that line [1], in its unit.
-    needed : float
-        What the job needs of it [1], in its unit, allowance and all; above 0.
-
-    Returns
-    -------
-    float
-        Area [m2].
-
-    Notes
-    -----
-    In proportion, as if the job grew and shrank with its shape; edgings go by the edge and are left out.
-
-    References
-    ----------
-    Common practice
-
-    Examples
-    --------
-    >>> covered_area(30.0, 8.0, 10.0)
-    24.0
-    """
-    return area * ordered / needed
-
-
 def order_check(sheet: Sheet, job: Job, order: Sequence[WrittenLine], goods: Goods) -> OrderCheck:
-    """Check an order against a job.
+    """Check an order against a job that is still to be taken off.
 
     Parameters
     ----------
@@ -149,26 +105,43 @@ def order_check(sheet: Sheet, job: Job, order: Sequence[WrittenLine], goods: Goo
     goods : Goods
         What the merchant sells.
 
+    Raises
+    ------
+    PavingError
+        As the take-off raises it, with "takeoff" in front of the place.
+    """
+    with within("takeoff"):
+        taken = takeoff(sheet.section("takeoff"), job, goods)
+    return takeoff_check(sheet, taken, order, goods)
+
+
+def takeoff_check(sheet: Sheet, taken: TakeOff, order: Sequence[WrittenLine], goods: Goods) -> OrderCheck:
+    """Check an order against a finished take-off.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        Where the workings go.
+    taken : TakeOff
+        The take-off, made with the same goods.
+    order : sequence of WrittenLine
+        The order as it is written.
+    goods : Goods
+        What the merchant sells.
+
     Returns
     -------
     OrderCheck
         Verdicts by need, in order of work, then what isn't needed.
 
-    Raises
-    ------
-    PavingError
-        As the take-off raises it, with "takeoff" in front of the place.
-
     References
     ----------
     Common practice
     """
-    with within("takeoff"):
-        taken = takeoff(sheet.section("takeoff"), job, goods)
-    tolerance = sheet.assume(default("order_checks", "tolerance"))
+    sheet.assume(default("order_checks", "tolerance"))
     read, unread = read_lines(order, goods)
     found = matches(needs(taken.bill), read, unread)
-    compared = [_compared(match, tolerance, goods.terms) for match in found.matches]
+    compared = [_compared(match, goods.terms) for match in found.matches]
     lines = (*compared, *(_stray(stray) for stray in found.strays))
     prices = [line.mend_price for line in lines if line.mend]
     known = [price for price in prices if price is not None]
@@ -176,14 +149,14 @@ def order_check(sheet: Sheet, job: Job, order: Sequence[WrittenLine], goods: Goo
         verdict=_overall(lines, unread),
         lines=lines,
         unread=unread,
-        reach=_reach(sheet, found.matches, taken.measured.area.area),
+        reach=order_reach(sheet, found.matches, taken.measured.area.area),
         mend_price=sum(known, Decimal(0)) if known and len(known) == len(prices) else None,
         taken=taken,
     )
 
 
-def _compared(match: Match, tolerance: float, terms: Terms) -> CheckedLine:
-    need, verdict = match.need, _verdict(match, tolerance)
+def _compared(match: Match, terms: Terms) -> CheckedLine:
+    need, verdict = match.need, _verdict(match)
     unit, one = _shown_unit(match)
     mending = mended(match) if verdict in (Verdict.short, Verdict.missing) else None
     ordered = None if match.unclear else match.amount / one
@@ -204,13 +177,14 @@ def _compared(match: Match, tolerance: float, terms: Terms) -> CheckedLine:
     )
 
 
-def _verdict(match: Match, tolerance: float) -> Verdict:
-    need = match.need
+def _verdict(match: Match) -> Verdict:
+    """What is said of a need, to the parts of a unit that packs are chosen by."""
+    need, ordered = match.need, parts(match.amount)
     if match.unclear:
         return Verdict.cannot_compare
-    if match.amount < need.quantity - tolerance:
+    if ordered < parts(need.quantity):
         return Verdict.short if match.amount else Verdict.missing
-    return Verdict.over if match.amount > max(need.billed, least_bought(match)) + tolerance else Verdict.enough
+    return Verdict.over if ordered > parts(max(need.billed, least_bought(match))) else Verdict.enough
 
 
 def _price(bought: Cover | None, terms: Terms) -> Decimal | None:
@@ -272,13 +246,3 @@ def _overall(lines: Sequence[CheckedLine], unread: Sequence[UnreadLine]) -> Verd
     if Verdict.cannot_compare in found or any(not line.orders_none for line in unread):
         return Verdict.cannot_compare
     return Verdict.over if found & {Verdict.over, Verdict.not_needed} else Verdict.enough
-
-
-def _reach(sheet: Sheet, found: Sequence[Match], area: float) -> Reach:
-    inside = [match for match in found if match.need.item != SIZED[1] and match.need.quantity]
-    if not inside or any(match.unclear for match in inside):
-        return Reach(None, None, None, None)
-    first = min(inside, key=lambda match: match.amount / match.need.quantity)
-    need = first.need
-    covered = sheet.section("reach").work("area", covered_area, area, first.amount, need.quantity)
-    return Reach(covered, covered / area, need.name, need.good.sku if need.good else None)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from service.paving.errors import UnknownName
+from service.paving.errors import UnknownName, nearest_said
 from service.paving.ordering.descriptions import Descriptions, pack_meant
 from service.paving.ordering.goods import Good, Goods, Pack, Unit
 from service.paving.ordering.units_of_sale import by_piece, unit_of_sale
@@ -165,7 +165,7 @@ class _Reader:
         if self._told > _TOLD_NEAREST:
             return f"{said}."
         near = get_close_matches(sku, self._goods.near(sku), n=_NEAR, cutoff=0.5)
-        return f"{said}; the nearest are {', '.join(near)}." if near else f"{said}."
+        return f"{said}; {nearest_said(near)}." if near else f"{said}."
 
     def _counted(
         self, line: WrittenLine, good: Good | None, item: str, pack: Pack | None, quantity: float, text: str

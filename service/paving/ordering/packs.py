@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from service.paving.errors import OutOfRange
-from service.paving.ordering.choices import PARTS, best_choice, greatest_count
+from service.paving.ordering.choices import PARTS, best_choice, greatest_count, parts
 from service.paving.ordering.goods import Pack
 
 #: Most of a good in one order, in its unit: beyond any job.
@@ -83,7 +83,7 @@ def cover(quantity: float, packs: Sequence[Pack]) -> Cover:
     """
     if not 0 <= quantity <= MOST:
         raise OutOfRange(f"A quantity to order lies between 0 and {MOST:g}.", "quantity")
-    need = round(quantity * PARTS)
+    need = parts(quantity)
     choice = best_choice(need, packs)
     if choice is None:
         raise OutOfRange(_too_little(quantity, packs), "packs")
