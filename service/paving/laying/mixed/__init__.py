@@ -13,4 +13,6 @@ patches    repeats without crossed joints, prepared beforehand
 crops      a repeat laid over a field, and made whole at its edges
 amounts    how many slabs of each size there should be
 mixes      all of it together
+tasks      a mix on modules, and what stands in its way
+mends      the reason it can't be laid, and the change that would do
 """

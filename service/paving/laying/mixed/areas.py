@@ -5,16 +5,15 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from service.paving.errors import OutOfRange
-from service.paving.laying.mixed.amounts import Amounts, by_packs, by_shares, divisor, single_modules_too_many
 from service.paving.laying.mixed.fields import Size
-from service.paving.laying.mixed.mixes import Mix, Mixed, mixed
+from service.paving.laying.mixed.mends import Words, refusal
+from service.paving.laying.mixed.mixes import Mixed
 from service.paving.laying.mixed.modules import Module
-from service.paving.laying.mixed.patches import patches
 from service.paving.laying.mixed.plots import Plot
+from service.paving.laying.mixed.tasks import Task
 from service.paving.laying.placed import Placed
 from service.paving.reference import default
 
-_SINGLE: Size = (1, 1)
 _LAID_OVER = "The area isn't right-angled on whole modules: laid over from end to end, and cut."
 
 
@@ -74,17 +73,26 @@ def mixed_area(plot: Plot, module: Module, wish: Wish) -> MixedArea:
     """
     sizes = tuple((max(size), min(size)) for size in module.sizes)
     _check_sizes(sizes, wish)
-    _check_limit(sizes, wish)
     columns, rows = plot.size
     if columns * rows > default("random_layings", "most_modules_laid").value:
         raise OutOfRange(f"{columns} by {rows} modules are more than are laid in one mix.", "area")
-    amounts = _amounts(plot, sizes, wish)
-    _check_singles(plot, sizes, amounts, wish)
-    found, rest = _laid(plot, sizes, amounts, wish)
+    inside = tuple(bool(n) for n in plot.covered.ravel().tolist())
+    task = Task(columns, rows, inside, sizes, wish.shares, wish.pack, wish.limit, wish.seed)
+    if not plot.modular:
+        task = _grown(task)
+    if task.fault is not None or task.amounts is None:
+        raise refusal(task, Words(wish.names, module.side, plot.joint))
+    wanted, laid = task.amounts.numbers, task.found.numbers[: len(sizes)]
     notes = [] if plot.modular else [_LAID_OVER]
-    if rest != amounts.numbers:
-        notes.append(_difference(wish.names, amounts.numbers, rest))
-    return MixedArea((*_placed(plot, module, found), *_gaps(plot)), amounts.numbers, rest, tuple(notes))
+    if laid != wanted:
+        notes.append(_difference(wish.names, wanted, laid))
+    return MixedArea((*_placed(plot, module, task.found), *_gaps(plot)), wanted, laid, tuple(notes))
+
+
+def _grown(task: Task) -> Task:
+    """A column or a row more where the sizes can't cover just these: what lies over the area is cut off anyway."""
+    more = (task.of(task.columns + x, task.rows + y) for x, y in ((0, 0), (0, 1), (1, 0), (1, 1)))
+    return next((other for other in more if other.amounts is not None), task)
 
 
 def _check_sizes(sizes: Sequence[Size], wish: Wish) -> None:
@@ -93,77 +101,6 @@ def _check_sizes(sizes: Sequence[Size], wish: Wish) -> None:
     for k, size in enumerate(sizes):
         if size in sizes[:k]:
             raise OutOfRange(f"{wish.names[k]} is as many modules as {wish.names[sizes.index(size)]}.", "slabs", k)
-
-
-def _check_limit(sizes: Sequence[Size], wish: Wish) -> None:
-    longest = max(size[0] for size in sizes)
-    if wish.limit < longest:
-        raise OutOfRange(
-            f"A slab is {longest} modules long, and so is the joint along it: {longest} at least.", "run_limit"
-        )
-
-
-def _amounts(plot: Plot, sizes: Sequence[Size], wish: Wish) -> Amounts:
-    modules = int(plot.covered.sum())
-    if wish.pack is None:
-        amounts = by_shares(modules, sizes, wish.shares or _usual(sizes))
-    else:
-        amounts = by_packs(modules, sizes, wish.pack)
-    if amounts is None:
-        common = divisor(sizes)
-        why = f"each covers a multiple of {common}" if common > 1 else "no numbers of them add up to that"
-        raise OutOfRange(
-            f"These sizes can't cover {modules} modules: {why}. Add a slab of one module, or change the area by "
-            f"{_modules(modules % common if common > 1 else 1)}.",
-            "pack" if wish.pack is not None else "slabs",
-        )
-    return amounts
-
-
-def _usual(sizes: Sequence[Size]) -> list[float]:
-    """Shares of the first patch in just these sizes, or equal ones."""
-    for patch in patches():
-        if patch.shares.keys() == set(sizes):
-            return [patch.shares[size] for size in sizes]
-    return [1 / len(sizes)] * len(sizes)
-
-
-def _check_singles(plot: Plot, sizes: Sequence[Size], amounts: Amounts, wish: Wish) -> None:
-    """Joints cross for sure if there are too many single modules; proved for a full rectangle only."""
-    if not plot.covered.all():
-        return
-    over = single_modules_too_many(*plot.size, sizes, amounts.numbers)
-    if over:
-        k = sizes.index(_SINGLE)
-        most = amounts.numbers[k] - over
-        place = ("pack",) if wish.pack is not None else ("slabs", k, "share")
-        most = max(most, 0)
-        raise OutOfRange(
-            f"{amounts.numbers[k]} of {wish.names[k]} can't be laid without crossed joints: more than {most} never can "
-            f"here, {most / plot.covered.sum():.0%} of the area.",
-            *place,
-        )
-
-
-def _laid(plot: Plot, sizes: tuple[Size, ...], amounts: Amounts, wish: Wish) -> tuple[Mixed, tuple[int, ...]]:
-    """The laying and the numbers in it; single modules are laid meanwhile where they aren't among the sizes."""
-    columns, rows = plot.size
-    inside = tuple(bool(n) for n in plot.covered.ravel().tolist())
-    spare = () if _SINGLE in sizes else (_SINGLE,)
-    mix = Mix(columns, rows, inside, (*sizes, *spare), (*amounts.numbers, *(0 for _ in spare)), wish.limit)
-    found = mixed(mix, wish.seed)
-    if found.flaws:
-        raise OutOfRange(
-            f"No laying with straight joints of at most {wish.limit} modules was found; allow {wish.limit + 1}.",
-            "run_limit",
-        )
-    if spare and found.numbers[-1]:
-        raise OutOfRange(
-            f"No laying without {found.numbers[-1]} single modules was found: add a slab of one module, "
-            f"allow straight joints of more than {wish.limit} modules, or take another seed.",
-            "slabs",
-        )
-    return found, found.numbers[: len(sizes)]
 
 
 def _placed(plot: Plot, module: Module, found: Mixed) -> list[Placed]:
@@ -205,7 +142,3 @@ def _difference(names: Sequence[str], wanted: Sequence[int], laid: Sequence[int]
         if a != b
     ]
     return f"The numbers wanted weren't met exactly; the nearest laying takes {', '.join(words)}."
-
-
-def _modules(number: int) -> str:
-    return f"{number} module{'s' if number != 1 else ''}"

@@ -2,12 +2,14 @@
 
 import pytest
 
-from service.paving.areas import area, rectangle
+from service.paving.areas import area, l_shape, rectangle
 from service.paving.errors import OutOfRange
 from service.paving.laying.mixed.amounts import by_packs
 from service.paving.layouts import Detail, Layout, Pattern, Paving, layout
 from service.paving.slabs import Slab
-from tests.paving.laying.random.mixes import JOINT, side, slab
+from tests.paving.laying.random.mixes import JOINT, MODULE, side, slab
+
+USUAL = tuple(slab(*size) for size in ((3, 2), (2, 2), (2, 1), (1, 1)))
 
 
 def lay(
@@ -49,27 +51,131 @@ def test_a_share_for_some_sizes_only_is_refused() -> None:
     assert caught.value.place == ("slabs", 1, "share")
 
 
-def test_a_run_limit_shorter_than_a_slab_is_refused_with_the_least_there_can_be() -> None:
-    with pytest.raises(OutOfRange, match="3 at least") as caught:
-        lay((slab(3, 2), slab(2, 2), slab(2, 1), slab(1, 1)), limit=2)
+@pytest.mark.parametrize("limit", [2, 3, 4])
+def test_a_run_limit_that_cannot_be_held_is_refused_with_one_that_can(limit: int) -> None:
+    """Shorter than a slab, or than any laying found."""
+    with pytest.raises(OutOfRange, match="Allow straight joints of 5 modules") as caught:
+        lay(USUAL, (20, 20), limit=limit)
     assert caught.value.place == ("run_limit",)
+    assert lay(USUAL, (20, 20), limit=5).slabs_cut == 0
 
 
 def test_more_single_modules_than_can_lie_without_crossed_joints_are_refused_with_the_share_that_can() -> None:
-    with pytest.raises(OutOfRange, match=r"more than .* never can here") as caught:
-        lay((slab(2, 2, 0.3), slab(1, 1, 0.7)), (20, 20))
-    assert caught.value.place == ("slabs", 1, "share")
+    def sizes(percent: int) -> tuple[Slab, ...]:
+        others = (1 - percent / 100) / 3
+        return (slab(3, 2, others), slab(2, 2, others), slab(2, 1, others), slab(1, 1, percent / 100))
+
+    with pytest.raises(OutOfRange, match="can't be laid without crossed joints") as caught:
+        lay(sizes(70), (20, 20))
+    assert caught.value.place == ("slabs", 3, "share")
+    most = int(caught.value.detail.split("at most ")[1].split(" %")[0])
+    assert lay(sizes(most), (20, 20)).slabs_cut == 0
+    with pytest.raises(OutOfRange, match="can't be laid without crossed joints"):
+        lay(sizes(most + 1), (20, 20))
 
 
-def test_sizes_too_even_for_the_area_are_refused_with_the_slab_that_is_missing() -> None:
-    with pytest.raises(OutOfRange, match=r"multiple of 2\. Add a slab of one module, or change the area by 1 module"):
-        lay((slab(2, 2), slab(2, 1)), (9, 7))
+def test_nothing_but_single_modules_is_refused_with_the_share_that_can_be() -> None:
+    with pytest.raises(OutOfRange, match="can't be laid without crossed joints") as caught:
+        lay((slab(2, 2, 0.0), slab(2, 1, 0.0), slab(1, 1, 1.0)))
+    most = int(caught.value.detail.split("at most ")[1].split(" %")[0]) / 100
+    assert lay((slab(2, 2, (1 - most) / 2), slab(2, 1, (1 - most) / 2), slab(1, 1, most))).slabs_cut == 0
 
 
-def test_a_pack_without_the_small_size_the_area_needs_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="Add a slab of one module") as caught:
-        lay((slab(2, 2), slab(2, 1), slab(1, 1)), (9, 7), pack=(4, 4, 0))
+def test_a_pack_with_too_many_single_modules_is_refused_with_how_many_can_be() -> None:
+    with pytest.raises(OutOfRange, match="in a pack") as caught:
+        lay(USUAL, (20, 20), pack=(2, 2, 2, 40))
+    most = int(caught.value.detail.split("at most ")[1].split(" of ")[0])
+    assert lay(USUAL, (20, 20), pack=(2, 2, 2, most)).slabs_cut == 0
+    with pytest.raises(OutOfRange):
+        lay(USUAL, (20, 20), pack=(2, 2, 2, most + 1))
+
+
+def test_sizes_too_even_for_the_area_are_refused_with_the_slab_that_is_missing_and_the_nearest_area() -> None:
+    even = (slab(3, 2), slab(2, 2), slab(2, 1))
+    with pytest.raises(OutOfRange, match=r"multiple of 2\. Add 290 x 290 mm to the sizes; or make the area") as caught:
+        lay(even, (9, 7))
+    length, width = (
+        float(part.split(" m")[0]) for part in caught.value.detail.split("make the area ")[1].split(" by ")
+    )
+    assert lay((*even, slab(1, 1)), (9, 7)).slabs_cut == 0
+    assert lay(even, (round((length + JOINT) / MODULE), round((width + JOINT) / MODULE))).slabs_cut == 0
+
+
+@pytest.mark.parametrize(("pack", "modules"), [((4, 4, 3, 0), (9, 7)), ((8, 11, 18, 0), (20, 20))])
+def test_a_pack_without_the_small_size_a_mix_needs_is_refused_with_how_many_would_do(
+    pack: tuple[int, ...], modules: tuple[int, int]
+) -> None:
+    with pytest.raises(OutOfRange, match="of 290 x 290 mm in each pack") as caught:
+        lay(USUAL, modules, pack=pack, limit=5)
     assert caught.value.place == ("pack",)
+    number = int(caught.value.detail.split("Have ")[1].split(" of ")[0])
+    found = lay(USUAL, modules, pack=(*pack[:3], number), limit=5)
+    assert min(count.left_over for count in found.by_slab) >= 0
+
+
+def test_sizes_that_always_need_a_smaller_one_are_refused_with_it_and_with_longer_joints() -> None:
+    even = (slab(3, 2), slab(2, 2), slab(2, 1))
+    with pytest.raises(OutOfRange, match="Add 290 x 290 mm to the sizes; or allow straight joints of 6") as caught:
+        lay(even, (20, 20), limit=5)
+    assert caught.value.place == ("slabs",)
+    assert lay(even, (20, 20), limit=6).slabs_cut == 0
+    assert lay((*even, slab(1, 1)), (20, 20), limit=5).slabs_cut == 0
+
+
+@pytest.mark.parametrize("sizes", [((2, 2), (1, 1)), ((3, 2), (2, 2)), ((3, 2), (1, 1))])
+def test_sizes_that_need_another_between_them_are_refused_with_the_mix_that_would_do(
+    sizes: tuple[tuple[int, int], ...],
+) -> None:
+    with pytest.raises(OutOfRange, match=r"Add .* in shares of") as caught:
+        lay(tuple(slab(*size) for size in sizes), (20, 20), limit=5)
+    shares = {}
+    for part in caught.value.detail.split("in shares of ")[1].rstrip(".").split(", "):
+        sides, percent = part.rsplit(" mm ", 1)
+        length, width = (round((int(n) / 1000 + JOINT) / MODULE) for n in sides.split(" x "))
+        shares[length, width] = int(percent.rstrip(" %")) / 100
+    assert lay(tuple(slab(*size, share) for size, share in shares.items()), (20, 20), limit=5).slabs_cut == 0
+
+
+def test_an_l_the_sizes_are_too_even_for_is_refused_with_the_slab_that_is_missing() -> None:
+    shape = l_shape(side(9), side(8), 3 * MODULE, 3 * MODULE)
+    paving = Paving(slabs=(slab(2, 2), slab(2, 1), slab(3, 2)), pattern=Pattern.mixed_random, joint=JOINT, run_limit=6)
+    with pytest.raises(OutOfRange, match=r"63 modules: each covers a multiple of 2\. Add 290 x 290 mm to the sizes\."):
+        layout(area(shape), paving)
+
+
+def test_shares_that_need_a_smaller_size_are_refused_with_its_share() -> None:
+    even = (slab(3, 2, 0.5), slab(2, 2, 0.3), slab(2, 1, 0.2))
+    with pytest.raises(OutOfRange, match=r"Add 290 x 290 mm to the sizes for \d+% of the area") as caught:
+        lay(even, (20, 20), limit=5)
+    share = int(caught.value.detail.split("for ")[1].split("%")[0]) / 100
+    sizes = ((3, 2, 0.5), (2, 2, 0.3), (2, 1, 0.2))
+    mended = tuple(slab(a, b, part * (1 - share)) for a, b, part in sizes)
+    assert lay((*mended, slab(1, 1, share)), (20, 20), limit=5).slabs_cut == 0
+
+
+def test_a_pack_that_does_not_even_list_the_smaller_size_is_refused_with_how_many_would_do() -> None:
+    with pytest.raises(OutOfRange, match=r"Have \d+ of 290 x 290 mm in each pack") as caught:
+        lay(USUAL[:3], (20, 20), limit=5, pack=(8, 11, 18))
+    number = int(caught.value.detail.split("Have ")[1].split(" of ")[0])
+    assert lay(USUAL, (20, 20), limit=5, pack=(8, 11, 18, number)).packs
+
+
+def test_sizes_that_no_small_change_helps_are_refused_with_that() -> None:
+    with pytest.raises(OutOfRange, match="No small change"):
+        lay((slab(5, 4), slab(4, 3), slab(1, 1)), (20, 20), limit=5)
+
+
+def test_a_large_area_is_refused_with_a_change_that_would_do_as_well() -> None:
+    with pytest.raises(OutOfRange, match="Allow straight joints of 5 modules"):
+        lay(USUAL, (70, 60), limit=3)
+
+
+def test_an_area_to_be_cut_is_laid_over_by_a_row_more_where_the_sizes_are_too_even_for_it() -> None:
+    paving = Paving(slabs=(slab(2, 2), slab(2, 1), slab(3, 2)), pattern=Pattern.mixed_random, joint=JOINT, run_limit=6)
+    shape = area(rectangle(side(15) - 0.1, side(13)))
+    found = layout(shape, paving)
+    assert found.slabs_cut > 0
+    assert found.paved_area + found.joint_area == pytest.approx(shape.net, abs=1e-6)
 
 
 @pytest.mark.parametrize("pack", [(1,), (0, 0), (-1, 2)])
@@ -91,9 +197,6 @@ def test_a_size_given_twice_is_refused() -> None:
 def test_an_area_of_too_many_modules_is_refused() -> None:
     with pytest.raises(OutOfRange, match="more than are laid in one mix"):
         lay((slab(2, 2), slab(1, 1)), (300, 300))
-
-
-USUAL = tuple(slab(*size) for size in ((3, 2), (2, 2), (2, 1), (1, 1)))
 
 
 @pytest.mark.parametrize("modules", [(12, 10), (20, 20), (17, 13)])

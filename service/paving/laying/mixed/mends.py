@@ -1,0 +1,220 @@
+"""Mends: why a mix can't be laid, and the smallest change found with which it can.
+
+Every change that is named has been tried: with it a laying was found.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice, product
+
+from service.paving.errors import OutOfRange
+from service.paving.laying.mixed.amounts import divisor
+from service.paving.laying.mixed.fields import Size
+from service.paving.laying.mixed.patches import nearest_patches, patches
+from service.paving.laying.mixed.tasks import SINGLE, Fault, Task
+
+Place = tuple[str | int, ...]
+#: How much longer joints are tried one by one, and a length tried after that [modules].
+_LONGER, _LONGEST = 3, 10
+#: Modules laid in trying one kind of change, so that a large area is refused in seconds too.
+_WORK = 1600
+#: How far from an area another one is looked for [modules].
+_ROUND = 3
+
+
+@dataclass(frozen=True)
+class Words:
+    """What is needed to speak of a task as whoever gave it does.
+
+    Parameters
+    ----------
+    names : tuple of str
+        Names of the sizes.
+    side, joint : int
+        The module and the joint in it [µm].
+    """
+
+    names: tuple[str, ...]
+    side: int
+    joint: int
+
+    def slab(self, size: Size) -> str:
+        """A size by its sides."""
+        return " x ".join(f"{(n * self.side - self.joint) / 1000:g}" for n in size) + " mm"
+
+    def length(self, modules: int) -> str:
+        """A length of so many modules."""
+        return f"{(modules * self.side - self.joint) / 1e6:g} m"
+
+
+def refusal(task: Task, words: Words) -> OutOfRange:
+    """The reason why a task isn't laid, and what would do."""
+    if task.fault is Fault.limit:
+        return _limit(task)
+    if task.fault is Fault.numbers:
+        return _numbers(task, words)
+    if task.fault is Fault.singles:
+        return _singles(task, words)
+    return _joints(task, words) if task.fault is Fault.joints else _lacking(task, words)
+
+
+def _limit(task: Task) -> OutOfRange:
+    longest = max(size[0] for size in task.sizes)
+    return OutOfRange(
+        f"A slab is {longest} modules long, and so is the joint along it. {_sentence(_longer_joints(task))}",
+        "run_limit",
+    )
+
+
+def _numbers(task: Task, words: Words) -> OutOfRange:
+    common = divisor([size for size, held in zip(task.sizes, task.held, strict=True) if held])
+    why = f"each covers a multiple of {common}" if common > 1 else "no numbers of them add up to that"
+    ways = _stocked(task, words, SINGLE, 1)
+    other = _other_area(task)
+    if other is not None:
+        ways.append(f"make the area {words.length(other[0])} by {words.length(other[1])}")
+    return OutOfRange(f"These sizes can't cover {task.modules} modules: {why}. {_sentence(ways)}", *_stock(task))
+
+
+def _singles(task: Task, words: Words) -> OutOfRange:
+    k = task.sizes.index(SINGLE)
+    number = task.amounts.numbers[k] if task.amounts else 0
+    place: Place = ("pack",) if task.pack is not None else ("slabs", k, "share")
+    return OutOfRange(
+        f"{number} of {words.names[k]} can't be laid without crossed joints, proved by counting corners. "
+        f"{_sentence(_fewer_singles(task, words.names[k]))}",
+        *place,
+    )
+
+
+def _joints(task: Task, words: Words) -> OutOfRange:
+    longer = _longer_joints(task)
+    place: Place = ("run_limit",) if longer else ("slabs",)
+    ways = longer or _other_sizes(task, words)
+    return OutOfRange(
+        f"No laying without crossed joints and with straight ones of at most {task.limit} modules was found. "
+        f"{_sentence(ways)}",
+        *place,
+    )
+
+
+def _lacking(task: Task, words: Words) -> OutOfRange:
+    needed = " and ".join(f"{n} of {words.slab(size)}" for size, n in task.lacking)
+    stock = "in the pack" if task.pack is not None else "among the sizes"
+    ways = [*_stocked(task, words, *task.lacking[0]), *_longer_joints(task)]
+    return OutOfRange(
+        f"The nearest laying found takes {needed}, and none are {stock}. {_sentence(ways)}", *_stock(task)
+    )
+
+
+def _stock(task: Task) -> Place:
+    return ("pack",) if task.pack is not None else ("slabs",)
+
+
+def _stocked(task: Task, words: Words, size: Size, number: int) -> list[str]:
+    """How much of a size to add to the pack, or to the sizes, so that it is laid."""
+    if task.pack is None:
+        whole, sizes = task.modules, (*task.sizes, size)
+        share = math.ceil(100 * number * size[0] * size[1] / whole) / 100
+        shares = None if task.shares is None else (*(n * (1 - share) for n in task.shares), share)
+        fits = replace(task, sizes=sizes, shares=shares).fault is None
+        part = "" if shares is None else f" for {share:.0%} of the area"
+        return [f"add {words.slab(size)} to the sizes{part}"] if fits else []
+    packs = task.amounts.packs if task.amounts and task.amounts.packs else 1
+    least = -(-number // packs)
+    sizes = task.sizes if size in task.sizes else (*task.sizes, size)
+    for n in range(least, least + min(_LONGER, _tries(task))):
+        held = {**dict(zip(task.sizes, task.pack, strict=True)), size: n}
+        if replace(task, sizes=sizes, pack=tuple(held[each] for each in sizes)).fault is None:
+            return [f"have {n} of {words.slab(size)} in each pack"]
+    return []
+
+
+def _tries(task: Task) -> int:
+    """How many changes of one kind may be tried."""
+    return max(1, _WORK // task.modules)
+
+
+def _longer_joints(task: Task) -> list[str]:
+    """Longer joints with which it is laid; on a large area those of a prepared mix in these sizes alone."""
+    first = max(task.limit + 1, *(size[0] for size in task.sizes))
+    limits = [*range(first, first + _LONGER), *range(max(first + _LONGER, _LONGEST), _LONGEST + 1)]
+    if _tries(task) < len(limits):
+        known = {patch.limit for patch in patches() if patch.shares.keys() == set(task.sizes)}
+        limits = sorted(limits, key=lambda n: (n not in known, n))[: _tries(task)]
+    works = (n for n in limits if replace(task, limit=n).fault is None)
+    return [f"allow straight joints of {n} modules" for n in islice(works, 1)]
+
+
+def _other_sizes(task: Task, words: Words) -> list[str]:
+    """Sizes that a prepared mix with these has besides, and its shares."""
+    shares = dict(zip(task.sizes, task.shares or (1 / len(task.sizes),) * len(task.sizes), strict=True))
+    richer = (patch for patch in nearest_patches(shares, task.limit) if patch.shares.keys() > set(task.sizes))
+    for patch in islice(richer, _tries(task)):
+        more = sorted(patch.shares.keys() - set(task.sizes), reverse=True)
+        sizes, limit = (*task.sizes, *more), max(task.limit, patch.limit)
+        mix = _percents([patch.shares[size] for size in sizes])
+        tried = replace(task, sizes=sizes, shares=tuple(n / 100 for n in mix), pack=None, limit=limit)
+        if tried.fault is None:
+            parts = ", ".join(f"{words.slab(size)} {n} %" for size, n in zip(sizes, mix, strict=True))
+            joints = f", with straight joints of {limit} modules" if limit > task.limit else ""
+            return [f"add {' and '.join(map(words.slab, more))}, in shares of {parts}{joints}"]
+    return []
+
+
+def _percents(shares: Sequence[float]) -> list[int]:
+    """Shares in whole per cent that make up a hundred."""
+    down = [int(share * 100) for share in shares]
+    most_lost = sorted(range(len(shares)), key=lambda k: down[k] - shares[k] * 100)
+    for k in most_lost[: 100 - sum(down)]:
+        down[k] += 1
+    return down
+
+
+def _fewer_singles(task: Task, name: str) -> list[str]:
+    """Fewer single modules in a pack, or a smaller share of them, with which it is laid."""
+    k = task.sizes.index(SINGLE)
+    fewer = ((other, words) for other, words in _scaled(task, k) if not other.singles_over)
+    tried = islice(fewer, _tries(task))
+    works = (words.format(name=name) for other, words in tried if other.fault is None)
+    return list(islice(works, 1))
+
+
+def _scaled(task: Task, k: int) -> Iterator[tuple[Task, str]]:
+    if task.pack is not None:
+        for n in reversed(range(task.pack[k])):
+            pack = (*task.pack[:k], n, *task.pack[k + 1 :])
+            yield replace(task, pack=pack), f"have at most {n} of {{name}} in a pack"
+        return
+    shares = task.shares or (1 / len(task.sizes),) * len(task.sizes)
+    for percent in reversed(range(int(shares[k] * 100) + 1)):
+        others = sum(shares) - shares[k]
+        parts = [share / others if others else 1 / (len(shares) - 1) for share in shares]
+        scaled = tuple(percent / 100 if n == k else part * (1 - percent / 100) for n, part in enumerate(parts))
+        yield (
+            replace(task, shares=scaled),
+            f"lay at most {percent} % of the area in {{name}}, the others more by as much",
+        )
+
+
+def _other_area(task: Task) -> tuple[int, int] | None:
+    """The rectangle nearest in modules that is laid."""
+    if not task.rectangular:
+        return None
+    covered = islice((other for other in _other_areas(task) if other.amounts), 3 * _tries(task))
+    return next(((other.columns, other.rows) for other in covered if other.fault is None), None)
+
+
+def _other_areas(task: Task) -> Iterator[Task]:
+    moves = sorted(product(range(-_ROUND, _ROUND + 1), repeat=2), key=lambda move: sum(map(abs, move)))
+    for x, y in moves:
+        if task.columns + x > 0 and task.rows + y > 0:
+            yield task.of(task.columns + x, task.rows + y)
+
+
+def _sentence(ways: Sequence[str]) -> str:
+    if not ways:
+        return "No small change with which one is was found either: choose other sizes or another pattern."
+    words = "; or ".join(ways)
+    return f"{words[0].upper()}{words[1:]}."
