@@ -8,23 +8,36 @@ import subprocess
 import tempfile
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 CONNECTIONS = 8
 JSON = {"Content-Type": "application/json"}
 
-Load = Callable[[int, str, bytes, float], float]
+#: Port, path, bodies to send in turn, seconds; requests a second.
+Load = Callable[[int, str, Sequence[bytes], float], float]
 
 
-def by_wrk(port: int, path: str, body: bytes, seconds: float) -> float:
+#: A body is sent as it is; of several the next one each time.
+_SCRIPT = """wrk.method = "POST"
+wrk.headers["Content-Type"] = "application/json"
+local requests, turn = {}, 0
+function init()
+  for k, body in ipairs({%s}) do requests[k] = wrk.format(nil, nil, nil, body) end
+end
+function request()
+  turn = turn %% #requests + 1
+  return requests[turn]
+end
+"""
+
+
+def by_wrk(port: int, path: str, bodies: Sequence[bytes], seconds: float) -> float:
     """Requests a second, as wrk counts them."""
     with tempfile.TemporaryDirectory() as folder:
         script = Path(folder, "post.lua")
         # A JSON string without escapes above ASCII is a Lua string too.
-        script.write_text(
-            f'wrk.method = "POST"\nwrk.headers["Content-Type"] = "application/json"\nwrk.body = {_lua(body)}\n', "utf-8"
-        )
+        script.write_text(_SCRIPT % ",".join(map(_lua, bodies)), "utf-8")
         duration = f"{max(1, round(seconds))}s"
         command = [
             "wrk",
@@ -46,7 +59,7 @@ def _lua(body: bytes) -> str:
     return json.dumps(body.decode("ascii"))
 
 
-def by_python(port: int, path: str, body: bytes, seconds: float) -> float:
+def by_python(port: int, path: str, bodies: Sequence[bytes], seconds: float) -> float:
     """Requests a second, by threads that each keep a connection. Slower than wrk: it shares the cores more."""
     counts = [0] * CONNECTIONS
     end = time.perf_counter() + seconds
@@ -54,7 +67,7 @@ def by_python(port: int, path: str, body: bytes, seconds: float) -> float:
     def ask(slot: int) -> None:
         line = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
         while time.perf_counter() < end:
-            line.request("POST", path, body, JSON)
+            line.request("POST", path, bodies[counts[slot] % len(bodies)], JSON)
             reply = line.getresponse()
             reply.read()
             if reply.status != 200:
