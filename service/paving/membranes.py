@@ -7,7 +7,7 @@
 +---------------+---+
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -203,14 +203,10 @@ def _strip_lengths(area: Area, width: float, step: float, strips: int, rolled: R
         if along_x
         else [shapely.box(left + start, low, left + start + wide, high) for start in starts]
     )
-    parts = shapely.intersection(shapely.Polygon(area.outline.ring), bands)
-    return [length for part in parts for length in _reaches(part, 0 if along_x else 1)]
-
-
-def _reaches(part: shapely.Geometry, axis: int) -> Iterator[float]:
-    """How far each piece of a strip reaches [m]."""
-    for left, low, right, high in (piece.bounds for piece in shapely.get_parts(part) if piece.area):
-        yield (right - left, high - low)[axis]
+    pieces = shapely.get_parts(shapely.intersection(shapely.Polygon(area.outline.ring), bands))
+    bounds = shapely.bounds(pieces[shapely.area(pieces) > 0])
+    reaches: list[float] = (bounds[:, 2] - bounds[:, 0] if along_x else bounds[:, 3] - bounds[:, 1]).tolist()
+    return reaches
 
 
 def _cut(lengths: Sequence[float], roll_length: float, lap: float) -> tuple[int, float]:

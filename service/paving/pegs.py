@@ -111,7 +111,9 @@ def _inside(area: Area, spacing: float, standing: list[Point]) -> list[Point]:
     x, y = np.meshgrid(np.linspace(left, right, columns + 1)[1:-1], np.linspace(low, high, rows + 1)[1:-1])
     paved = shapely.Polygon(area.rings[0], area.rings[1:])
     shapely.prepare(paved)
-    grid = shapely.points(x.ravel(), y.ravel())[shapely.contains_xy(paved, x.ravel(), y.ravel())]
+    inside = shapely.contains_xy(paved, x, y)
+    x, y = x[inside], y[inside]
     # A grid point a hand's breadth from a peg of the edge would tell nothing more.
-    clear = shapely.distance(grid, shapely.MultiPoint(standing)) > default("levels", "least_peg_gap").value
-    return [(point.x, point.y) for point in grid[clear]]
+    away = shapely.distance(shapely.points(x, y), shapely.MultiPoint(standing))
+    clear = away > default("levels", "least_peg_gap").value
+    return list(zip(x[clear].tolist(), y[clear].tolist(), strict=True))

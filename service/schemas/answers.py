@@ -4,7 +4,7 @@ A figure's unit is the ending of its key (`_mm _m _m2 _m3 _l _kg _t _h _l_s _per
 the trade's SI value is turned into it and rounded once, here.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -118,7 +118,7 @@ class Numbers(AnswerField):
         return self._turned(value)
 
     def _turned(self, value: Any) -> Any:
-        return [self._turned(v) for v in value] if isinstance(value, Sequence) else rounded(value * self.factor)
+        return [self._turned(v) for v in value] if isinstance(value, (list, tuple)) else rounded(value * self.factor)
 
     def document(self, resolve: Resolve) -> dict[str, Any]:
         inner: dict[str, Any] = {"type": "number"}
