@@ -1,8 +1,8 @@
 """Bills of quantities: a line for each thing to buy, in order of work."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from service.paving.formulas import formula
 from service.paving.ordering.goods import Good, Goods, Unit
@@ -44,8 +44,7 @@ def shared_quantity(gross_quantities: Sequence[float]) -> float:
 _NOTHING = Cover((), 0.0, 0.0, Decimal(0))
 
 
-@dataclass(frozen=True, slots=True)
-class BillLine:
+class BillLine(NamedTuple):
     """One line of a bill.
 
     Parameters
@@ -133,7 +132,8 @@ def _line(sheet: Sheet, number: int, want: Want, purchase: Purchase | None, term
     net = want.measures[unit]
     gross = sheet.work("gross", gross_formula(unit), net, sheet.assume(want.allowance))
     more = gross / net if net else 0.0
-    own = purchase.cover if purchase and purchase.first == number else _NOTHING
+    first = purchase.first if purchase else number
+    own = purchase.cover if purchase and first == number else _NOTHING
     return BillLine(
         line=number,
         section=want.section,
@@ -149,7 +149,7 @@ def _line(sheet: Sheet, number: int, want: Want, purchase: Purchase | None, term
         mass=_mass(purchase, own.bought) if purchase else want.mass * more,
         price=_price(purchase, own, terms),
         pallets=pallet_places(own.packs),
-        bought_with=purchase.first if purchase and purchase.first != number else None,
+        bought_with=None if first == number else first,
         measures={name: gross if name == unit else measure * more for name, measure in want.measures.items()},
         good=good,
     )
@@ -157,8 +157,8 @@ def _line(sheet: Sheet, number: int, want: Want, purchase: Purchase | None, term
 
 def _mass(purchase: Purchase, bought: float) -> float:
     """Mass of what is bought [kg], by what the job reckons a unit of it weighs."""
-    net = sum(want.measures[purchase.good.unit] for want in purchase.wants)
-    return bought * (sum(want.mass for want in purchase.wants) / net) if net else 0.0
+    net = sum([want.measures[purchase.good.unit] for want in purchase.wants]) if bought else 0.0
+    return bought * (sum([want.mass for want in purchase.wants]) / net) if net else 0.0
 
 
 def _price(purchase: Purchase | None, bought: Cover, terms: Terms) -> Decimal | None:

@@ -29,27 +29,29 @@ from service.paving.ordering.goods import Pack
 PARTS = 1_000_000
 #: Turns taken before the packs are refused as having no common measure.
 _TURNS = 100_000
-#: Goods whose packs are kept at hand in whole numbers: a merchant's everyday range.
+#: Packs in whole numbers, and choices of them, that are kept at hand: a merchant's everyday range. An order check
+#: asks for what its take-off chose, and a counter changes one thing of a job at a time.
 _KEPT = 1_000
 
 
 class Choice(NamedTuple):
     """A choice of packs, in parts and in the prices' last decimal place.
 
-    Choices compare by price, then content, then number of packs. `counts` are by the place
-    of the pack among those on offer.
+    Choices compare by price, then content, then number of packs. `counts` are so many of the pack
+    at a place among those on offer, none of them 0.
     """
 
     price: int
     total: int
     packs: int
-    counts: dict[int, int]
+    counts: tuple[tuple[int, int], ...]
 
 
 class _Offer(NamedTuple):
     """A pack in whole numbers, with what is true of it and all packs after it.
 
-    `measure` is the common measure of their contents, `largest` the greatest of them.
+    `module` is what one step of it holds; `measure` is the common measure of all their contents, `largest` the
+    greatest of them, and `held` what all of them hold, None without limit.
     """
 
     place: int
@@ -58,13 +60,10 @@ class _Offer(NamedTuple):
     first: int
     step: int
     greatest: int | None
+    module: int
     measure: int = 0
     largest: int = 0
-
-    @property
-    def module(self) -> int:
-        """What one step of it holds."""
-        return self.content * self.step
+    held: int | None = 0
 
     def most(self, module: int) -> int | None:
         """Most of it worth buying beside a pack that holds so much a step; None without limit."""
@@ -79,19 +78,24 @@ class _Offer(NamedTuple):
 
     def counts(self, deficit: int, most: int | None) -> range:
         """Counts it is sold in, from the one that closes a deficit downwards, without none."""
-        beyond = max(deficit - self.first * self.content, 0)
-        enough = self.first + -(-beyond // self.module) * self.step
+        enough = self.enough(deficit)
         return range(enough if most is None else min(enough, most), self.first - 1, -self.step)
 
+    def enough(self, deficit: int) -> int:
+        """The least count it is sold in that closes a deficit, whatever its limit."""
+        beyond = deficit - self.first * self.content
+        return self.first + -(-beyond // self.module) * self.step if beyond > 0 else self.first
 
-def best_choice(need: int, packs: Sequence[Pack]) -> Choice | None:
+
+@lru_cache(_KEPT)
+def best_choice(need: int, packs: tuple[Pack, ...]) -> Choice | None:
     """The best choice of packs: least price, then least content, then fewest packs.
 
     Parameters
     ----------
     need : int
         What is needed, in parts, 0 or more.
-    packs : sequence of Pack
+    packs : tuple of Pack
         Packs on offer; prices count only when every pack has one.
 
     Returns
@@ -104,8 +108,8 @@ def best_choice(need: int, packs: Sequence[Pack]) -> Choice | None:
     OutOfRange
         If the packs share no common measure and the search would take too long.
     """
-    search = _Search(need, _offers(tuple(packs)))
-    search.follow(0, Choice(0, 0, 0, {}), 0)
+    search = _Search(need, _offers(packs))
+    search.follow(0, Choice(0, 0, 0, ()), 0)
     return search.best
 
 
@@ -131,20 +135,26 @@ def parts(quantity: float) -> int:
 @lru_cache(_KEPT)
 def _offers(packs: tuple[Pack, ...]) -> tuple[_Offer, ...]:
     """The packs that are sold at all, best value first, of equal value the largest."""
-    offers = [
-        _Offer(k, parts(pack.content), price, pack.least or pack.step, pack.step, greatest_count(pack))
-        for k, (pack, price) in enumerate(zip(packs, _whole_prices(packs), strict=True))
-    ]
+    prices = _whole_prices(packs)
+    offers = [_offer(k, pack, price) for k, (pack, price) in enumerate(zip(packs, prices, strict=True))]
     offers = [offer for offer in offers if offer.greatest != 0]
     common = math.lcm(*(offer.content for offer in offers))
     offers.sort(key=lambda offer: (offer.price * (common // offer.content), -offer.content))
     measure, largest = 0, 0
+    held: int | None = 0
     for k in range(len(offers) - 1, -1, -1):
         offer = offers[k]
         measure = math.gcd(measure, offer.module, offer.first * offer.content)
         largest = max(largest, offer.content)
-        offers[k] = offer._replace(measure=measure, largest=largest)
+        held = None if held is None or offer.greatest is None else held + offer.greatest * offer.content
+        offers[k] = offer._replace(measure=measure, largest=largest, held=held)
     return tuple(offers)
+
+
+def _offer(place: int, pack: Pack, price: int) -> _Offer:
+    content = parts(pack.content)
+    first = pack.least or pack.step
+    return _Offer(place, content, price, first, pack.step, greatest_count(pack), content * pack.step)
 
 
 def _whole_prices(packs: Sequence[Pack]) -> list[int]:
@@ -164,6 +174,7 @@ class _Search:
         self.offers = offers
         self.best: Choice | None = None
         self.ideal = _multiple_above(need, offers[0].measure) if offers else need
+        self.last = len(offers) - 1
         self.turns = 0
 
     def follow(self, turn: int, choice: Choice, module: int) -> None:
@@ -174,12 +185,22 @@ class _Search:
         deficit = self.need - choice.total
         if deficit <= 0:
             self.best = choice
-        elif turn < len(self.offers):
+        elif turn == self.last:
+            self._close(self.offers[turn], choice, deficit)
+        elif turn < self.last:
             offer = self.offers[turn]
             for count in offer.counts(deficit, offer.most(module)):
                 if not self._worth_going_on(turn, choice, module, count):
                     break
             self._worth_going_on(turn, choice, module, 0)
+
+    def _close(self, offer: _Offer, choice: Choice, deficit: int) -> None:
+        """Close a deficit with the last pack: there is one best number of it."""
+        count = offer.enough(deficit)
+        if offer.greatest is None or count <= offer.greatest:
+            done = _added(choice, offer, count)
+            if self.best is None or done[:3] < self.best[:3]:
+                self.best = done
 
     def _worth_going_on(self, turn: int, choice: Choice, module: int, count: int) -> bool:
         """Buy so many of the pack in turn, and say whether fewer of it, but some, may be better."""
@@ -202,6 +223,9 @@ class _Search:
 
     def _held(self, turn: int, module: int, enough: int) -> int:
         """What the packs from a turn on can hold, as far as it matters."""
+        if not module and turn <= self.last:
+            held = self.offers[turn].held
+            return enough if held is None else held
         held = 0
         for offer in self.offers[turn:]:
             most = offer.most(module)
@@ -234,11 +258,13 @@ class _Search:
 
 
 def _added(choice: Choice, offer: _Offer, count: int) -> Choice:
+    if not count:
+        return choice
     return Choice(
         choice.price + count * offer.price,
         choice.total + count * offer.content,
         choice.packs + count,
-        {**choice.counts, offer.place: count},
+        (*choice.counts, (offer.place, count)),
     )
 
 

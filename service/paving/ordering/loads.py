@@ -1,8 +1,8 @@
 """Loads: what an order weighs, the pallets it stands on, and the deliveries it takes."""
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from service.paving.errors import OutOfRange
 from service.paving.ordering.goods import Good, Pack
@@ -10,31 +10,14 @@ from service.paving.ordering.packs import PackCount
 from service.paving.ordering.quantities import unit_mass
 from service.paving.ordering.terms import Vehicle
 
+#: Packs with the mass of one [kg]; None where the catalogue doesn't know it.
+_Weighed = tuple[float | None, PackCount]
+
 #: What sums of masses and shares may be off by, relative.
 _ROUNDING = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class LineLoad:
-    """What one line weighs and stands on.
-
-    Parameters
-    ----------
-    mass : float or None
-        Mass [kg]; None where the catalogue doesn't know it.
-    pallets : float
-        Pallet places it fills, parts of one included.
-    tipped : float
-        How much of the mass is tipped loose [kg].
-    """
-
-    mass: float | None
-    pallets: float
-    tipped: float
-
-
-@dataclass(frozen=True, slots=True)
-class Delivery:
+class Delivery(NamedTuple):
     """A load that leaves the yard, the same several times over.
 
     Parameters
@@ -58,14 +41,11 @@ class Delivery:
     carries: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Loads:
+class Loads(NamedTuple):
     """How an order is carried.
 
     Parameters
     ----------
-    lines : tuple of LineLoad
-        Its lines, in order.
     mass : float or None
         Mass of all of it [kg]; None where one isn't known.
     pallets : int
@@ -76,24 +56,21 @@ class Loads:
         Stock numbers of packs that no vehicle can carry or set down, or of unknown mass.
     """
 
-    lines: tuple[LineLoad, ...]
     mass: float | None
     pallets: int
     deliveries: tuple[Delivery, ...]
     left_over: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Pallet:
+class _Pallet(NamedTuple):
     """Pallets that are alike."""
 
     mass: float
-    count: int
+    number: int
     carries: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
+class _Part(NamedTuple):
     """Packs of one kind that don't fill a pallet."""
 
     share: float
@@ -126,17 +103,16 @@ def loads(lines: Sequence[tuple[Good, Sequence[PackCount]]], vehicles: Sequence[
     ----------
     Common practice
     """
-    each = tuple(_line_load(good, packs) for good, packs in lines)
-    bought = [(good, one) for good, packs in lines for one in packs]
-    pallets, tipped, unknown = _stacked(bought)
-    carried = [_by_vehicle(pallets, vehicles), _tipped_by_vehicle(tipped, vehicles)]
-    masses = [line.mass for line in each if line.mass is not None]
+    weighed = [(pack_mass(good, one.pack), one) for good, packs in lines for one in packs]
+    pallets, tipped, unknown = _stacked(weighed)
+    by_pallet, left = _by_vehicle(pallets, vehicles)
+    loose, left_loose = _tipped_by_vehicle(tipped, vehicles)
+    masses = [mass * one.count for mass, one in weighed if mass is not None]
     return Loads(
-        lines=each,
-        mass=math.fsum(masses) if len(masses) == len(each) else None,
-        pallets=sum(pallet.count for pallet in pallets),
-        deliveries=tuple(delivery for deliveries, _ in carried for delivery in deliveries),
-        left_over=tuple(dict.fromkeys([*unknown, *(sku for _, left in carried for sku in left)])),
+        mass=None if unknown else math.fsum(masses),
+        pallets=sum(pallet.number for pallet in pallets),
+        deliveries=(*by_pallet, *loose),
+        left_over=tuple(dict.fromkeys([*unknown, *left, *left_loose])),
     )
 
 
@@ -152,67 +128,59 @@ def pack_mass(good: Good, pack: Pack) -> float | None:
 
 def pallet_places(packs: Sequence[PackCount]) -> float:
     """Pallet places that packs fill, parts of one included; 0 for what is tipped."""
-    return math.fsum(bought.count / bought.pack.per_pallet for bought in packs if bought.pack.per_pallet)
+    return math.fsum([bought.count / bought.pack.per_pallet for bought in packs if bought.pack.per_pallet])
 
 
-def _line_load(good: Good, packs: Sequence[PackCount]) -> LineLoad:
-    masses = [(pack_mass(good, bought.pack), bought) for bought in packs]
-    known = [(mass * bought.count, bought.pack) for mass, bought in masses if mass is not None]
-    return LineLoad(
-        mass=math.fsum(mass for mass, _ in known) if len(known) == len(masses) else None,
-        pallets=pallet_places(packs),
-        tipped=math.fsum(mass for mass, pack in known if pack.per_pallet is None),
-    )
-
-
-def _stacked(
-    bought: Sequence[tuple[Good, PackCount]],
-) -> tuple[list[_Pallet], list[tuple[float, PackCount]], list[str]]:
+def _stacked(bought: Sequence[_Weighed]) -> tuple[list[_Pallet], list[tuple[float, PackCount]], list[str]]:
     """Pallets heaviest first, loose packs with their mass, and stock numbers of unknown mass."""
     pallets: list[_Pallet] = []
     parts: list[_Part] = []
     tipped: list[tuple[float, PackCount]] = []
     unknown: list[str] = []
-    for good, one in bought:
-        mass, per_pallet, sku = pack_mass(good, one.pack), one.pack.per_pallet, one.pack.sku
+    for mass, one in bought:
+        per_pallet, sku = one.pack.per_pallet, one.pack.sku
         if mass is None:
             unknown.append(sku)
         elif per_pallet is None:
             tipped.append((mass, one))
         else:
             full, odd = divmod(one.count, per_pallet)
-            pallets += [_Pallet(mass * per_pallet, full, (sku,))] if full else []
-            parts += [_Part(odd / per_pallet, mass * odd, sku)] if odd else []
+            if full:
+                pallets.append(_Pallet(mass * per_pallet, full, (sku,)))
+            if odd:
+                parts.append(_Part(odd / per_pallet, mass * odd, sku))
     pallets += _shared_pallets(parts)
-    return sorted(pallets, key=lambda pallet: (-pallet.mass, pallet.carries)), tipped, unknown
+    pallets.sort(key=lambda pallet: (-pallet.mass, pallet.carries))
+    return pallets, tipped, unknown
 
 
-def _shared_pallets(parts: Iterable[_Part]) -> Iterator[_Pallet]:
+def _shared_pallets(parts: list[_Part]) -> Iterator[_Pallet]:
     """Odd packs put together, largest share first, each on the first pallet with room."""
     shared: list[list[_Part]] = []
+    rooms: list[float] = []
     for part in sorted(parts, key=lambda part: (-part.share, part.sku)):
-        room = (on for on in shared if math.fsum(p.share for p in on) + part.share <= 1 + _ROUNDING)
-        on = next(room, None)
-        if on is None:
+        place = next((k for k, room in enumerate(rooms) if part.share <= room), None)
+        if place is None:
             shared.append([part])
+            rooms.append(1 + _ROUNDING - part.share)
         else:
-            on.append(part)
+            shared[place].append(part)
+            rooms[place] -= part.share
     for on in shared:
-        yield _Pallet(math.fsum(part.mass for part in on), 1, tuple(part.sku for part in on))
+        yield _Pallet(math.fsum([part.mass for part in on]), 1, tuple([part.sku for part in on]))
 
 
 def _by_vehicle(pallets: Sequence[_Pallet], vehicles: Sequence[Vehicle]) -> tuple[list[Delivery], list[str]]:
     """Deliveries of pallets, and the stock numbers that no vehicle takes."""
     left: list[str] = []
-    given: dict[Vehicle, list[_Pallet]] = {}
+    given: dict[int, list[_Pallet]] = {}
     for pallet in pallets:
-        able = (vehicle for vehicle in vehicles if _takes(vehicle, pallet))
-        vehicle = next(able, None)
-        if vehicle is None:
+        place = next((k for k, vehicle in enumerate(vehicles) if _takes(vehicle, pallet)), None)
+        if place is None:
             left += pallet.carries
         else:
-            given.setdefault(vehicle, []).append(pallet)
-    return [delivery for vehicle, own in given.items() for delivery in _deliveries(vehicle, own)], left
+            given.setdefault(place, []).append(pallet)
+    return [delivery for place, own in given.items() for delivery in _deliveries(vehicles[place], own)], left
 
 
 def _takes(vehicle: Vehicle, pallet: _Pallet) -> bool:
@@ -222,21 +190,18 @@ def _takes(vehicle: Vehicle, pallet: _Pallet) -> bool:
 
 def _deliveries(vehicle: Vehicle, pallets: Sequence[_Pallet]) -> Iterator[Delivery]:
     """Loads filled heaviest pallet first; a load that can be sent again is counted, not worked again."""
-    left = [pallet.count for pallet in pallets]
+    left = [pallet.number for pallet in pallets]
     while any(left):
         load = _load(vehicle, pallets, left)
-        times = min(there // taken for there, taken in zip(left, load, strict=True) if taken)
+        times = min([there // taken for there, taken in zip(left, load, strict=True) if taken])
         left = [there - times * taken for there, taken in zip(left, load, strict=True)]
+        on = [(pallet, taken) for pallet, taken in zip(pallets, load, strict=True) if taken]
         yield Delivery(
             vehicle=vehicle,
             times=times,
-            mass=math.fsum(pallet.mass * taken for pallet, taken in zip(pallets, load, strict=True)),
+            mass=math.fsum([pallet.mass * taken for pallet, taken in on]),
             pallets=sum(load),
-            carries=tuple(
-                dict.fromkeys(
-                    sku for pallet, taken in zip(pallets, load, strict=True) if taken for sku in pallet.carries
-                )
-            ),
+            carries=tuple(dict.fromkeys([sku for pallet, _ in on for sku in pallet.carries])),
         )
 
 

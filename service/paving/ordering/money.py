@@ -9,8 +9,9 @@ Nothing else is rounded, so every total is the sum of what is printed above it.
 
 import decimal
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
+from typing import NamedTuple
 
 from service.paving.errors import refuse_unknown
 from service.paving.ordering.goods import Good
@@ -26,12 +27,12 @@ _RULES = {
 }
 #: More digits than any sum here has: only the stated rounding rounds.
 _EXACT = decimal.Context(prec=80)
-_NO_TAX = Tax("", "", Decimal(0))
+_NOTHING = Decimal(0)
+_NO_TAX = Tax("", "", _NOTHING)
 _WHOLE = Decimal(100)
 
 
-@dataclass(frozen=True, slots=True)
-class LinePrice:
+class LinePrice(NamedTuple):
     """What one line costs.
 
     Parameters
@@ -53,8 +54,7 @@ class LinePrice:
     deposit: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class TaxSum:
+class TaxSum(NamedTuple):
     """One rate of tax over the whole order.
 
     Parameters
@@ -70,8 +70,7 @@ class TaxSum:
     amount: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class OrderPrice:
+class OrderPrice(NamedTuple):
     """What an order costs.
 
     Parameters
@@ -104,7 +103,12 @@ def rounded(amount: Decimal, places: int, rule: Rounding) -> Decimal:
     >>> rounded(Decimal("0.8676"), 2, Rounding.HALF_UP)
     Decimal('0.87')
     """
-    return amount.quantize(Decimal(1).scaleb(-places), rounding=_RULES[rule], context=_EXACT)
+    return amount.quantize(_last_place(places), _RULES[rule], _EXACT)
+
+
+@cache
+def _last_place(places: int) -> Decimal:
+    return Decimal(1).scaleb(-places)
 
 
 def tax_amount(amount: Decimal, tax: Tax, terms: Terms) -> Decimal:
@@ -133,7 +137,7 @@ def tax_amount(amount: Decimal, tax: Tax, terms: Terms) -> Decimal:
     >>> tax_amount(Decimal("120"), Tax("A", "Tax", Decimal(20)), Terms(prices=Prices.WITH_TAX))
     Decimal('20.00')
     """
-    within = tax.percent if terms.prices is Prices.WITH_TAX else Decimal(0)
+    within = tax.percent if terms.prices is Prices.WITH_TAX else _NOTHING
     exact = _EXACT.divide(_EXACT.multiply(amount, tax.percent), _EXACT.add(_WHOLE, within))
     return rounded(exact, terms.places, terms.tax_rounding)
 
@@ -164,12 +168,12 @@ def order_price(lines: Sequence[tuple[Good, Sequence[PackCount]]], terms: Terms)
     Common practice
     """
     priced = tuple(_line_price(good, packs, terms) for good, packs in lines)
-    deposits = _sum(line.deposit for line in priced)
+    deposits = _sum([line.deposit for line in priced])
     amounts = [line.amount for line in priced if line.amount is not None]
     if len(amounts) < len(priced):
         return OrderPrice(priced, (), None, None, deposits, None)
     taxes = _tax_sums(priced, terms)
-    tax, lines_sum = _sum(each.amount for each in taxes), _sum(amounts)
+    tax, lines_sum = _sum([each.amount for each in taxes]), _sum(amounts)
     net = lines_sum - tax if terms.prices is Prices.WITH_TAX else lines_sum
     return OrderPrice(priced, taxes, net, tax, deposits, net + tax + deposits)
 
@@ -179,7 +183,7 @@ def _line_price(good: Good, packs: Sequence[PackCount], terms: Terms) -> LinePri
     tax = _tax(good.tax, terms)
     amount = None if price is None else rounded(price, terms.places, terms.rounding)
     own_tax = None if amount is None or terms.taxed_by is TaxedBy.ORDER else tax_amount(amount, tax, terms)
-    deposit = _sum((bought.pack.deposit or Decimal(0)) * bought.count for bought in packs)
+    deposit = _sum([one.pack.deposit * one.count for one in packs if one.pack.deposit is not None])
     return LinePrice(amount, own_tax, tax.code, rounded(deposit, terms.places, terms.rounding))
 
 
@@ -199,13 +203,13 @@ def _tax_sums(lines: Sequence[LinePrice], terms: Terms) -> tuple[TaxSum, ...]:
 
 
 def _tax_sum(lines: Sequence[LinePrice], tax: Tax, terms: Terms) -> TaxSum:
-    amounts = _sum(line.amount for line in lines if line.amount is not None)
+    amounts = _sum([line.amount for line in lines if line.amount is not None])
     if terms.taxed_by is TaxedBy.LINE:
-        amount = _sum(line.tax for line in lines if line.tax is not None)
+        amount = _sum([line.tax for line in lines if line.tax is not None])
     else:
         amount = tax_amount(amounts, tax, terms)
     return TaxSum(tax, amounts - amount if terms.prices is Prices.WITH_TAX else amounts, amount)
 
 
 def _sum(amounts: Iterable[Decimal]) -> Decimal:
-    return sum(amounts, Decimal(0))
+    return sum(amounts, _NOTHING)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from service.paving.errors import OutOfRange
 from service.paving.ordering.choices import PARTS, best_choice, greatest_count, parts
@@ -10,6 +11,7 @@ from service.paving.ordering.goods import Pack
 
 #: Most of a good in one order, in its unit: beyond any job.
 MOST = 1e7
+_NOTHING = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +22,7 @@ class PackCount:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(NamedTuple):
     """What to buy to cover a quantity.
 
     Parameters
@@ -84,16 +85,16 @@ def cover(quantity: float, packs: Sequence[Pack]) -> Cover:
     if not 0 <= quantity <= MOST:
         raise OutOfRange(f"A quantity to order lies between 0 and {MOST:g}.", "quantity")
     need = parts(quantity)
-    choice = best_choice(need, packs)
+    choice = best_choice(need, tuple(packs))
     if choice is None:
         raise OutOfRange(_too_little(quantity, packs), "packs")
-    bought = tuple(PackCount(packs[k], choice.counts[k]) for k in sorted(choice.counts) if choice.counts[k])
+    bought = tuple([PackCount(packs[k], count) for k, count in sorted(choice.counts)])
     return Cover(bought, choice.total / PARTS, (choice.total - need) / PARTS, packs_price(bought))
 
 
 def packs_price(packs: Sequence[PackCount]) -> Decimal | None:
     """Price of packs without their deposits; None where one isn't known."""
-    total = Decimal(0)
+    total = _NOTHING
     for bought in packs:
         if bought.pack.price is None:
             return None

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from service.paving.counts import ceil
 from service.paving.errors import OutOfRange
@@ -103,8 +104,7 @@ class Want:
     roll: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(NamedTuple):
     """One good, bought in one go for one want or for several, named by their places from 1."""
 
     places: tuple[int, ...]
@@ -151,7 +151,8 @@ def _bought(places: tuple[int, ...], wants: tuple[Want, ...], goods: Goods, by_s
     for good in fitting_goods(wants, goods):
         before = by_sku.get(good.sku)
         every = (*before.wants, *wants) if before else wants
-        gross = sum(gross_formula(good.unit)(want.measures[good.unit], want.allowance.value) for want in every)
+        worked = gross_formula(good.unit).function
+        gross = sum([worked(want.measures[good.unit], want.allowance.value) for want in every])
         try:
             bought = cover(gross, fitting_packs(wants[0], good))
         except OutOfRange:

@@ -8,7 +8,7 @@ import pytest
 
 from service.catalogue import generic
 from service.paving.ordering.goods import Good, Pack
-from service.paving.ordering.loads import Delivery, Loads, loads, pack_mass
+from service.paving.ordering.loads import Delivery, Loads, loads, pack_mass, pallet_places
 from service.paving.ordering.packs import PackCount
 from service.paving.ordering.terms import Vehicle
 from service.paving.slabs import Slab
@@ -48,11 +48,7 @@ def test_an_order_of_crates_bags_and_loose_stone_worked_by_hand() -> None:
     assert found.deliveries[1].carries == ("C", "B")
     assert found.mass == 12 * 985 + 625 + 45000
     assert found.pallets == 13
-    assert [(line.mass, line.pallets, line.tipped) for line in found.lines] == [
-        (625, 25 / 40, 0),
-        (12 * 985, 12, 0),
-        (45000, 0, 45000),
-    ]
+    assert [pallet_places(packs) for _, packs in (bags(25), crates(985, 12), loose(90))] == [25 / 40, 12, 0]
     assert found.left_over == ()
 
 
@@ -88,7 +84,6 @@ def test_an_unknown_mass_leaves_the_whole_unknown() -> None:
     pack = Pack("crate", 40, "U", per_pallet=1)
     found = loads([(Good("U", "Slab", "slab", "each", (pack,)), [PackCount(pack, 1)]), bags(4)], [LORRY])
     assert found.mass is None
-    assert [line.mass for line in found.lines] == [None, 100]
     assert found.left_over == ("U",)
     assert found.pallets == 1
 
