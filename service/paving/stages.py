@@ -16,8 +16,8 @@ class Stage(StrEnum):
 
     SET_OUT = "set_out"
     DIG = "dig"
-    SUB_BASE = "sub_base"
     MEMBRANE = "membrane"
+    SUB_BASE = "sub_base"
     EDGING = "edging"
     LAY = "lay"
     POINT = "point"
@@ -40,9 +40,9 @@ class Task(StrEnum):
 
     SET_OUT = "set_out"
     DIG = "dig"
+    MEMBRANE = "membrane"
     SUB_BASE = "sub_base"
     COMPACT = "compact"
-    MEMBRANE = "membrane"
     EDGING = "edging"
     BED_MORTAR = "bed_mortar"
     SCREED = "screed"
@@ -172,11 +172,11 @@ def _tasks(sheet: Sheet, stage: Stage, q: Quantities) -> list[_Task]:
             return [(Task.SET_OUT, labour.labour_by_area, q.area)]
         case Stage.DIG:
             return [(Task.DIG, labour.labour_by_volume, q.dig)]
+        case Stage.MEMBRANE:
+            return [(Task.MEMBRANE, labour.labour_by_area, q.membrane)]
         case Stage.SUB_BASE:
             over = sheet.work("compacted_area", labour.compacted_area, q.area, q.lifts) if q.sub_base else 0.0
             return [(Task.SUB_BASE, labour.labour_by_volume, q.sub_base), (Task.COMPACT, labour.labour_by_area, over)]
-        case Stage.MEMBRANE:
-            return [(Task.MEMBRANE, labour.labour_by_area, q.membrane)]
         case Stage.EDGING:
             return [(Task.EDGING, labour.labour_by_length, q.edging)]
         case Stage.LAY:
