@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from operator import mul
 
 import numpy as np
 
@@ -10,8 +11,8 @@ from service.paving.laying.arrays import Whole
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.rows import Rows, all_places, rows, seen
-from service.paving.laying.tolerances import SlabStates
-from service.paving.laying.touched import Measured, Sawn, Touched, measured
+from service.paving.laying.tolerances import slab_states
+from service.paving.laying.touched import Measured, Touched, measured
 
 #: Greatest difference between the cells of a layout and its ground [m2]: a square millimetre.
 _SLACK = 1e-6
@@ -42,14 +43,9 @@ class Counted:
     def touched(self) -> Touched:
         return self.measured.touched
 
-    @property
-    def sawn(self) -> Sawn:
-        return self.measured.sawn
-
     @cached_property
     def _states(self) -> tuple[Whole, Whole]:
-        size = self.sawn.cut.size
-        states = SlabStates(self.lattice, self.touched.kinds[:size], self.touched.area[:size], self.sawn.cut)
+        states = slab_states(self.touched, self.lattice)
         return np.flatnonzero(states.whole), np.flatnonzero(states.cut)
 
     @property
@@ -64,15 +60,16 @@ class Counted:
 
     @cached_property
     def inner(self) -> Whole:
-        """Boxes of each kind inside the ground that no edge touches."""
-        touched = np.bincount(self.touched.kinds, weights=self.touched.winding, minlength=self.lattice.kinds)
-        return self.rows.inside - np.rint(touched).astype(np.int64)
+        """Slabs of each tile inside the ground that no edge touches."""
+        tiles = self.lattice.slabs
+        touched = np.bincount(self.touched.kinds, weights=self.touched.winding, minlength=tiles)
+        return self.rows.inside[:tiles] - np.rint(touched).astype(np.int64)
 
     @cached_property
     def whole_by_tile(self) -> Whole:
         """Whole slabs by tile of the repeat."""
         tiles = self.lattice.slabs
-        return self.inner[:tiles] + np.bincount(self.touched.kinds[self.whole], minlength=tiles)
+        return self.inner + np.bincount(self.touched.kinds[self.whole], minlength=tiles)
 
     @cached_property
     def cut_by_tile(self) -> Whole:
@@ -82,29 +79,28 @@ class Counted:
     @cached_property
     def paved_area(self) -> float:
         """Area of the slabs laid [m2]."""
-        laid = float(np.sum(self.touched.area[self.whole]) + np.sum(self.touched.area[self.cut]))
-        tiles = self.lattice.slabs
-        inner = sum(int(n) * area for n, area in zip(self.inner[:tiles], self.lattice.faces[:tiles], strict=True))
+        laid = float(self.touched.area[self.whole].sum() + self.touched.area[self.cut].sum())
+        inner = self._sum(self.inner, 0)
         return (inner + laid) / self.lattice.units**2
 
     @cached_property
     def sawing_length(self) -> float:
         """Length of the area's edges across cut slabs [m]."""
-        return float(np.sum(self.sawn.cut[self.cut])) / self.lattice.units
+        return float(self.touched.cut[self.cut].sum()) / self.lattice.units
 
     @cached_property
     def joint_length(self) -> float:
-        """Length of the joints inside the area along their centre lines, each once [m]."""
-        cells = self.lattice.cells
-        _, _, length, width = self.lattice.boxes[:, cells]
-        sides = float(np.sum(self.inner[cells] * (length + width)) - np.sum(self.measured.along[cells]))
-        touched = self._touched_cells
-        sides += float(np.sum(self.touched.left[touched]) + np.sum(self.touched.bottom[touched]))
-        return sides / self.lattice.units
+        """Length of the joints inside the area along their centre lines, each once [m].
 
-    @cached_property
-    def _touched_cells(self) -> Whole:
-        return np.flatnonzero(self.touched.kinds >= self.lattice.cells.start)
+        Every cell adds its left and its bottom side, as far as they are paved.
+        """
+        cells = self.lattice.cells
+        sides = float(self.rows.inside[cells] @ self.lattice.boxes[2:, cells].sum(axis=0))
+        return (sides + self.measured.cells.joints) / self.lattice.units
+
+    def _sum(self, numbers: Whole, first: int) -> int:
+        """Area of so many boxes of each kind, from the first kind on [grid units squared]."""
+        return sum(map(mul, numbers.tolist(), self.lattice.faces[first:]))
 
     def check(self) -> None:
         """Slabs with their shares of the joints must add up to the ground.
@@ -114,12 +110,9 @@ class Counted:
         BrokenIdentity
             If they differ by more than a square millimetre, or an inner count is below nought.
         """
-        inner = sum(
-            int(n) * area
-            for n, area in zip(self.inner[self.lattice.cells], self.lattice.faces[self.lattice.cells], strict=True)
-        )
-        difference = inner - self.ground.area + float(np.sum(self.touched.area[self._touched_cells]))
-        if abs(difference) > _SLACK * self.lattice.units**2 or np.any(self.inner < 0):
+        cells = self.lattice.cells
+        difference = self._sum(self.rows.inside[cells], cells.start) - self.ground.area + self.measured.cells.area
+        if abs(difference) > _SLACK * self.lattice.units**2 or (self.inner < 0).any():
             millimetres = difference / self.lattice.units**2 * 1e6
             raise BrokenIdentity(f"Slabs and joints differ from the area by {millimetres:.3g} mm2.")
 

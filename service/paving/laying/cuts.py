@@ -31,7 +31,7 @@ class Cuts:
     @cached_property
     def _several(self) -> dict[int, tuple[Part, ...]]:
         """Parts of those slabs that may fall into several, by their place among the cut ones."""
-        places = np.flatnonzero(self.counted.sawn.entries[self.counted.cut] > 1)
+        places = np.flatnonzero(self.counted.touched.entries[self.counted.cut] > 1)
         if "parts" in self.__dict__:
             return {k: self.parts[k] for k in places.tolist()}
         return dict(zip(places.tolist(), self._kept(self.counted.cut[places]), strict=True))
@@ -51,8 +51,7 @@ class Cuts:
     @cached_property
     def thickness(self) -> Real:
         """Thickness of the thinnest piece of each cut slab, measured along its sides [m]."""
-        sawn = self.counted.sawn
-        thin = np.minimum(sawn.high_x - sawn.low_x, sawn.high_y - sawn.low_y)[self.counted.cut]
+        thin = self.counted.touched.size.min(axis=0)[self.counted.cut]
         for k, parts in self._several.items():
             thin[k] = min(min(right - left, high - low) for left, low, right, high in (p.bounds for p in parts))
         return thin / self.counted.lattice.units

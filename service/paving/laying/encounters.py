@@ -19,7 +19,7 @@ _SPARE = 1e-6
 
 @dataclass(frozen=True)
 class Encounters:
-    """Pairs of an edge and a box.
+    """Pairs of an edge and a box, kind by kind of box and edge by edge.
 
     Parameters
     ----------
@@ -32,44 +32,29 @@ class Encounters:
     row: Whole
     place: Whole
 
-    def only(self, kept: Whole) -> "Encounters":
-        return Encounters(*(a.take(kept) for a in (self.edge, self.kind, self.row, self.place)))
-
 
 def encounters(lattice: Lattice, seen: Seen) -> Encounters:
-    """Every pair of an edge and a box that may touch, edge by edge."""
-    area, edges = lattice.area, seen.rows[0].shape[1]
-    (row_low, row_high), (place_low, place_high) = _extent(lattice)
-    c0, c1 = (ends.T.ravel() for ends in seen.rows)
-    low, high, kinds = row_low, row_high, lattice.kinds
-    low, high = np.tile(low, edges), np.tile(high, edges)
-    pair, row = spans(-(-(np.minimum(c0, c1) - high) // area), (np.maximum(c0, c1) - low) // area)
-    start, end = _within(c0[pair], c1[pair], row * area + low[pair], row * area + high[pair])
-    d0, d1 = (ends.T.ravel()[pair] for ends in seen.places)
-    a, b = d0 + start * (d1 - d0), d0 + end * (d1 - d0)
-    kind = pair % kinds
-    first = np.ceil((np.minimum(a, b) - place_high[kind]) / area - _SPARE).astype(np.int64)
-    last = np.floor((np.maximum(a, b) - place_low[kind]) / area + _SPARE).astype(np.int64)
+    """Every pair of an edge and a box that may touch."""
+    area, edges = lattice.area, seen.rows.shape[2]
+    (row_low, place_low), (row_high, place_high) = lattice.reach
+    first = -((row_high[:, None] - seen.rows.min(axis=0)) // area)
+    last = (seen.rows.max(axis=0) - row_low[:, None]) // area
+    pair, row = spans(first.ravel(), last.ravel())
+    kind, edge = np.divmod(pair, edges)
+    # Widened by one, so that an edge along the row lies between them all the way.
+    between = np.array((row_low - 1, row_high + 1)).take(kind, axis=1) + row * area
+    from_place, to_place = _stretch(seen, pair, between)
+    first = np.ceil((from_place - place_high[kind]) / area - _SPARE).astype(np.int64)
+    last = np.floor((to_place - place_low[kind]) / area + _SPARE).astype(np.int64)
     owner, place = spans(first, last)
-    return Encounters(pair[owner] // kinds, kind[owner], row[owner], place)
+    edge, kind, row = np.array((edge, kind, row)).take(owner, axis=1)
+    return Encounters(edge, kind, row, place)
 
 
-def _extent(lattice: Lattice) -> tuple[tuple[Whole, Whole], tuple[Whole, Whole]]:
-    """Least and greatest row and place any point of each kind of box lies at, from its corner, times the area."""
-    (ux, uy), (vx, vy) = lattice.u, lattice.v
-    _, _, length, width = lattice.boxes
-    return _reach(-uy * length, ux * width), _reach(vy * length, -vx * width)
-
-
-def _reach(along: Whole, across: Whole) -> tuple[Whole, Whole]:
-    return np.minimum(along, 0) + np.minimum(across, 0), np.maximum(along, 0) + np.maximum(across, 0)
-
-
-def _within(c0: Whole, c1: Whole, low: Whole, high: Whole) -> tuple[Real, Real]:
-    """Between which parts of each edge it lies from low to high; an edge along the row does so all the way."""
-    rise = np.where(c1 == c0, 1, c1 - c0)
-    a, b = (low - c0) / rise, (high - c0) / rise
-    level = c1 == c0
-    start = np.where(level, 0.0, np.clip(np.minimum(a, b), 0.0, 1.0))
-    end = np.where(level, 1.0, np.clip(np.maximum(a, b), 0.0, 1.0))
-    return start, end
+def _stretch(seen: Seen, pair: Whole, between: Whole) -> tuple[Real, Real]:
+    """From which place to which each edge runs while it is between two rows; all times the repeat's area."""
+    rows, places = (ends.reshape(2, -1).take(pair, axis=1) for ends in (seen.rows, seen.places))
+    rise = rows[1] - rows[0]
+    part = np.minimum(np.maximum((between - rows[0]) / (rise + (rise == 0)), 0.0), 1.0)
+    start, end = places[0] + part * (places[1] - places[0])
+    return np.minimum(start, end), np.maximum(start, end)

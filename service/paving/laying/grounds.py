@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import chain
+from itertools import accumulate, chain
 
 import numpy as np
 import shapely
@@ -68,6 +68,11 @@ class Ground:
     following: Whole
 
     @cached_property
+    def longest(self) -> int:
+        """The farthest any edge goes along x or y [grid units]."""
+        return int(np.abs(self.ends - self.starts).max())
+
+    @cached_property
     def area(self) -> float:
         """Area inside the edges [grid units squared]."""
         middle = self.starts[:, :1]
@@ -95,28 +100,48 @@ def ground(rings: Sequence[Sequence[Point]], frame: Frame, fineness: int) -> Gro
     numbers = np.fromiter(chain.from_iterable(chain.from_iterable(rings)), float, 2 * sum(sizes))
     points = numbers.reshape(-1, 2).T
     placed = np.rint(frame.from_plan(points) * MICROMETRES).astype(np.int64)
-    if len(sizes) > 1:
+    if len(sizes) > 1 and not _plainly_apart(placed, sizes):
         placed, sizes = _joined(placed, sizes)
     return _edges(placed * fineness, sizes)
 
 
 def _edges(points: Whole, sizes: list[int]) -> Ground:
     """Edges from point to point round each ring; points that fell together on the grid are one."""
-    ring = np.repeat(np.arange(len(sizes)), sizes)
-    ends = np.cumsum(sizes)
-    back = np.arange(-1, points.shape[1] - 1)
-    back[ends - np.array(sizes)] = ends - 1
-    apart = np.any(points != points[:, back], axis=0)
-    points, sizes = points[:, apart], np.bincount(ring[apart], minlength=len(sizes)).tolist()
-    following = np.arange(1, points.shape[1] + 1)
-    last = np.cumsum(sizes) - 1
-    following[last] = last - np.array(sizes) + 1
-    return Ground(points, points[:, following], following)
+    following = _following(sizes)
+    ends = points.take(following, axis=1)
+    apart = (points != ends).any(axis=0)
+    if apart.all():
+        return Ground(points, ends, following)
+    ring = np.repeat(np.arange(len(sizes)), sizes)[apart]
+    return _edges(points[:, apart], np.bincount(ring, minlength=len(sizes)).tolist())
+
+
+def _following(sizes: list[int]) -> Whole:
+    """Which point comes next round each ring."""
+    following = np.arange(1, sum(sizes) + 1)
+    for end, size in zip(accumulate(sizes), sizes, strict=True):
+        if size:
+            following[end - 1] = end - size
+    return following
+
+
+def _plainly_apart(points: Whole, sizes: list[int]) -> bool:
+    """Whether the rectangles round the openings meet neither each other nor any edge of the outline."""
+    first = [0, *accumulate(sizes[:-1])]
+    low, high = np.minimum.reduceat(points, first[1:], axis=1), np.maximum.reduceat(points, first[1:], axis=1)
+    outline = points[:, : sizes[0]]
+    back = np.roll(outline, 1, axis=1)
+    edges = np.array((np.minimum(outline, back), np.maximum(outline, back)))
+    rectangles = np.array((low, high))
+    others = np.concatenate((edges, rectangles), axis=2)
+    meet = (low[:, :, None] <= others[1][:, None]) & (high[:, :, None] >= others[0][:, None])
+    # Every opening meets itself.
+    return int(np.count_nonzero(meet[0] & meet[1])) == len(sizes) - 1
 
 
 def _joined(points: Whole, sizes: list[int]) -> tuple[Whole, list[int]]:
     """Rings cut clear of each other, if they aren't already."""
-    ends = np.cumsum(sizes).tolist()
+    ends = list(accumulate(sizes))
     rings = [points[:, end - size : end].T for end, size in zip(ends, sizes, strict=True)]
     whole = shapely.Polygon(rings[0], rings[1:])
     if whole.is_valid:

@@ -142,6 +142,28 @@ class Lattice:
         return slice(0 if self.kinds == self.slabs else self.slabs, self.kinds)
 
     @cached_property
+    def to_rows(self) -> Whole:
+        """What a point is multiplied by to see its row and its place in the row, both times the repeat's area."""
+        (ux, uy), (vx, vy) = self.u, self.v
+        return np.array(((-uy, ux), (vy, -vx)))
+
+    @cached_property
+    def corners(self) -> Whole:
+        """Row and place of the lower left corner of each kind of box, times the repeat's area."""
+        return self.to_rows @ self.boxes[:2]
+
+    @cached_property
+    def reach(self) -> tuple[Whole, Whole]:
+        """Least and greatest row and place of any point of each kind of box, from its corner, times the area."""
+        along, across = self.to_rows[:, :1] * self.boxes[2], self.to_rows[:, 1:] * self.boxes[3]
+        return np.minimum(along, 0) + np.minimum(across, 0), np.maximum(along, 0) + np.maximum(across, 0)
+
+    @cached_property
+    def sizes(self) -> Whole:
+        """Which size of slab each tile is."""
+        return np.array([tile.slab for tile in self.repeat.tiles])
+
+    @cached_property
     def faces(self) -> list[int]:
         """Area of each kind of box [grid units squared], which may be more than 64 bits hold."""
         return [int(length) * int(width) for length, width in self.boxes[2:].T]
@@ -154,8 +176,7 @@ class Lattice:
     def nearest(self, points: Whole) -> Whole:
         """The same points of the repeat, rows x, y, in the repeat that begins at (0, 0)."""
         (ux, uy), (vx, vy) = self.u, self.v
-        row = (ux * points[1] - uy * points[0]) // self.area
-        place = (vy * points[0] - vx * points[1]) // self.area
+        row, place = self.to_rows @ points // self.area
         return np.array([points[0] - place * ux - row * vx, points[1] - place * uy - row * vy])
 
     @cached_property

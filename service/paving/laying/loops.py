@@ -136,13 +136,14 @@ class Tracer:
 
     def __init__(self, ground: Ground, lattice: Lattice, measured: Measured, places: Places, boxes: Whole) -> None:
         self.ground, self.lattice, self.places = ground, lattice, places
-        self.keys, sawn = measured.touched.keys[boxes], measured.sawn
+        sawn = measured.touched
+        self.keys = sawn.keys[boxes]
         _, pairs = spans(sawn.first[boxes], sawn.first[boxes + 1] - 1)
-        chords, edges = sawn.chords.only(pairs), sawn.edges[pairs]
+        chords, edges = sawn.chords[:, :, pairs], sawn.edges[pairs]
         self.first = [0, *np.cumsum(sawn.first[boxes + 1] - sawn.first[boxes]).tolist()]
         self.edges, self.following = edges.tolist(), ground.following[edges].tolist()
-        self.starts = list(zip(chords.x0.tolist(), chords.y0.tolist(), strict=True))
-        self.ends = list(zip(chords.x1.tolist(), chords.y1.tolist(), strict=True))
+        self.starts = list(zip(*chords[0].tolist(), strict=True))
+        self.ends = list(zip(*chords[1].tolist(), strict=True))
         slabs = [Slab(float(length), float(width)) for length, width in lattice.boxes[2:].T]
         self.slabs = [slabs[kind] for kind in measured.touched.kinds[boxes].tolist()]
 

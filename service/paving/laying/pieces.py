@@ -103,9 +103,8 @@ def cut_slabs(cuts: Cuts, frame: Frame, names: Sequence[str]) -> tuple[Piece, ..
 def whole_keys(counted: Counted) -> Whole:
     """Keys of all slabs laid whole, in order: along each row of each tile of the repeat."""
     first, last = counted.rows.runs()
-    slabs = counted.rows.places.box(first)[0] < counted.lattice.slabs
-    _, keys = spans(first[slabs], last[slabs])
-    inside = np.isin(keys, counted.touched.keys[: counted.sawn.cut.size], assume_unique=True, invert=True)
+    _, keys = spans(first, last)
+    inside = np.isin(keys, counted.touched.keys, assume_unique=True, invert=True)
     return np.sort(np.concatenate((keys[inside], counted.touched.keys[counted.whole])))
 
 

@@ -54,7 +54,7 @@ class Places:
 
 @dataclass(frozen=True)
 class Rows:
-    """Crossings of all rows, in order of their keys.
+    """Crossings of all rows: those of slabs in order of their keys, those of cells only counted.
 
     Parameters
     ----------
@@ -75,7 +75,7 @@ class Rows:
 
     def at(self, keys: Whole) -> Whole:
         """Times the ground winds round the reference points of some boxes."""
-        before = np.searchsorted(self.keys, keys)
+        before = self.keys.searchsorted(keys)
         return np.where(before > 0, self.winding[before - 1], 0) if self.keys.size else np.zeros_like(keys)
 
     def runs(self) -> tuple[Whole, Whole]:
@@ -92,57 +92,44 @@ class Seen:
 
     Parameters
     ----------
-    rows : tuple of Whole
-        Cross product of u with each start and each end: the row times the repeat's area. Kind by edge.
-    places : tuple of Whole
-        Cross product of each start and each end with v: the place times the repeat's area.
+    rows, places : Whole
+        The row, and the place in the row, of each start and each end, times the repeat's area: start or
+        end by kind by edge.
     """
 
-    rows: tuple[Whole, Whole]
-    places: tuple[Whole, Whole]
+    rows: Whole
+    places: Whole
 
 
 def seen(ground: Ground, lattice: Lattice) -> Seen:
     """The ground seen from the lattice."""
-    (ux, uy), (vx, vy) = lattice.u, lattice.v
-    corner = lattice.boxes
-    row_of, place_of = ux * corner[1] - uy * corner[0], vy * corner[0] - vx * corner[1]
-    ends = (ground.starts, ground.ends)
-    rows = [ux * y - uy * x - row_of[:, None] for x, y in ends]
-    places = [vy * x - vx * y - place_of[:, None] for x, y in ends]
-    return Seen((rows[0], rows[1]), (places[0], places[1]))
+    rows, places = (lattice.to_rows @ np.array((ground.starts, ground.ends))).swapaxes(0, 1)
+    row, place = lattice.corners[:, :, None]
+    return Seen(rows[:, None] - row, places[:, None] - place)
 
 
 def all_places(lattice: Lattice, seen: Seen) -> Places:
     """Names for every box the ground can reach, and two to spare."""
-    bounds = [
-        bound // lattice.area + spare
-        for ends in (seen.rows, seen.places)
-        for bound, spare in ((min(e.min() for e in ends), -3), (max(e.max() for e in ends), 4))
-    ]
-    low, high, left, right = (int(bound) for bound in bounds)
+    (low, high), (left, right) = (
+        (int(ends.min()) // lattice.area - 3, int(ends.max()) // lattice.area + 4) for ends in (seen.rows, seen.places)
+    )
     return Places(low, high - low, left, right - left)
 
 
 def rows(lattice: Lattice, seen: Seen, places: Places) -> Rows:
     """Cross all rows of reference points with the edges of the ground."""
-    (ux, uy), (vx, vy) = lattice.u, lattice.v
-    row_shift = ux * REFERENCE[1] - uy * REFERENCE[0]
-    place_shift = vy * REFERENCE[0] - vx * REFERENCE[1]
-    c0, c1 = (ends.ravel() - row_shift for ends in seen.rows)
-    d0, d1 = (ends.ravel() - place_shift for ends in seen.places)
-    edge, row = spans(-(-np.minimum(c0, c1) // lattice.area), -(-np.maximum(c0, c1) // lattice.area) - 1)
-    c0, d0, rise, run = c0[edge], d0[edge], (c1 - c0)[edge], (d1 - d0)[edge]
-    last = _last_before(lattice.area, c0, d0, rise, run, row * lattice.area)
-    kind = edge // seen.rows[0].shape[1]
-    return _in_order(places, kind, row, last, np.sign(rise), lattice.kinds)
-
-
-def _in_order(places: Places, kind: Whole, row: Whole, last: Whole, sign: Whole, kinds: int) -> Rows:
-    keys = places.key(kind, row, last)
-    order = np.argsort(keys, kind="stable")
-    inside = np.rint(np.bincount(kind, weights=sign * last, minlength=kinds)).astype(np.int64)
-    return Rows(places, keys[order], -np.cumsum(sign[order]), inside)
+    row_shift, place_shift = (lattice.to_rows @ REFERENCE).tolist()
+    across, along = seen.rows.reshape(2, -1) - row_shift, seen.places.reshape(2, -1) - place_shift
+    area = lattice.area
+    edge, row = spans(-(-across.min(axis=0) // area), -(-across.max(axis=0) // area) - 1)
+    (c0, c1), (d0, d1) = across.take(edge, axis=1), along.take(edge, axis=1)
+    rise = c1 - c0
+    last, sign, kind = _last_before(area, c0, d0, rise, d1 - d0, row * area), np.sign(rise), edge // seen.rows.shape[2]
+    inside = np.rint(np.bincount(kind, weights=sign * last, minlength=lattice.kinds)).astype(np.int64)
+    slabs = slice(0, int(kind.searchsorted(lattice.slabs)))
+    keys = places.key(kind[slabs], row[slabs], last[slabs])
+    order = keys.argsort(kind="stable")
+    return Rows(places, keys[order], -sign[slabs][order].cumsum(), inside)
 
 
 def _last_before(area: int, c0: Whole, d0: Whole, rise: Whole, run: Whole, level: Whole) -> Whole:

@@ -16,12 +16,10 @@ Common practice. Half a millimetre is also the distance at which chords stand fo
 """
 
 from dataclasses import dataclass
-from functools import cached_property
 
-import numpy as np
-
-from service.paving.laying.arrays import Flags, Real, Whole
+from service.paving.laying.arrays import Flags
 from service.paving.laying.lattices import Lattice
+from service.paving.laying.touched import Touched
 from service.paving.reference import Assumption, default
 
 
@@ -30,44 +28,24 @@ def least_strip() -> Assumption:
     return default("laying", "least_strip")
 
 
-def nothing(area: Real | float, cut: Real | float, strip: float) -> Flags:
-    """Whether so little area along so long a cut counts as nothing; all in one unit of length."""
-    return np.asarray(area <= strip * (cut + strip))
-
-
 @dataclass(frozen=True)
 class SlabStates:
     """What becomes of slabs that edges run through.
 
     Parameters
     ----------
-    lattice : Lattice
-        What they are of.
-    kinds : Whole
-        Which slab of the repeat each is.
-    area, length : Real
-        What is left of each [grid units squared], and the length of the edges through it [grid units].
+    whole, cut : Flags
+        Whether each is laid whole, or cut; neither if there is nothing of it.
     """
 
-    lattice: Lattice
-    kinds: Whole
-    area: Real
-    length: Real
+    whole: Flags
+    cut: Flags
 
-    @cached_property
-    def strip(self) -> float:
-        """The least strip in grid units."""
-        return least_strip().value * self.lattice.units
 
-    @cached_property
-    def gone(self) -> Flags:
-        return nothing(self.area, self.length, self.strip)
-
-    @cached_property
-    def whole(self) -> Flags:
-        missing = np.array(self.lattice.faces, dtype=float)[self.kinds] - self.area
-        return nothing(missing, self.length, self.strip) & ~self.gone
-
-    @cached_property
-    def cut(self) -> Flags:
-        return ~(self.gone | self.whole)
+def slab_states(touched: Touched, lattice: Lattice) -> SlabStates:
+    """What becomes of the slabs of a lattice that edges run through."""
+    strip = least_strip().value * lattice.units
+    least = strip * (touched.cut + strip)
+    there = touched.area > least
+    whole = there & (touched.sides[0] * touched.sides[1] - touched.area <= least)
+    return SlabStates(whole, there & ~whole)

@@ -1,4 +1,4 @@
-"""Touched boxes: everything the edges of the ground do to each box they run through."""
+"""Touched slabs: everything the edges of the ground do to each slab they run through, and to all cells together."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -6,7 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from service.paving.laying.arrays import Flags, Real, Whole
-from service.paving.laying.clips import Chords, Sides, Sights, Turns, chords, sides, sights, turns
+from service.paving.laying.clips import Sights, chords, sides, sights
 from service.paving.laying.encounters import encounters
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
@@ -15,169 +15,170 @@ from service.paving.laying.rows import Rows, Seen
 
 @dataclass(frozen=True)
 class Touched:
-    """Boxes that edges run through, in order of their keys: slabs first, then cells.
+    """Slabs that edges run through, in order of their keys.
 
     Parameters
     ----------
     keys, kinds, winding : Whole
-        Each box: its key, its kind, and how often the ground winds round its reference point.
+        Each slab: its key, its kind, and how often the ground winds round its reference point.
+    sides : Real
+        Rows length and width [grid units].
     area : Real
         Its area inside the ground [grid units squared].
-    left, bottom : Real
-        Paved length of its left and bottom side [grid units].
+    cut : Real
+        Length of the edges inside it [grid units].
+    paved : Real
+        Paved length of its left, bottom, right and top side [grid units].
+    first : Whole
+        Where its edges begin in `edges` and `chords`; one more at the end.
+    edges : Whole
+        Edges, slab by slab.
+    chords : Real
+        What of them is inside, from the corner of the slab [grid units]: start or end by x or y by pair.
     """
 
     keys: Whole
     kinds: Whole
     winding: Whole
+    sides: Real
     area: Real
-    left: Real
-    bottom: Real
+    cut: Real
+    paved: Real
+    first: Whole
+    edges: Whole
+    chords: Real
+
+    @cached_property
+    def size(self) -> Real:
+        """Rows length and width of the upright rectangle round what is inside the ground [grid units]."""
+        if not self.keys.size:
+            return self.sides
+        starts, ends = self.chords
+        low = np.minimum.reduceat(np.minimum(starts, ends), self.first[:-1], axis=1)
+        high = np.maximum.reduceat(np.maximum(starts, ends), self.first[:-1], axis=1)
+        # Where a chord ends on a side the rectangle reaches it anyway; else all of the side is paved, or none.
+        near, far = self.paved[:2] > self.sides[::-1] / 2, self.paved[2:] > self.sides[::-1] / 2
+        size: Real = np.where(far, self.sides, high) - np.where(near, 0.0, low)
+        return size
+
+    @cached_property
+    def enters(self) -> Flags:
+        """Whether each edge comes in from outside its slab."""
+        start, sides = self.chords[0], self.sides.repeat(np.diff(self.first), axis=1)
+        on_side = (start == 0) | (start == sides)
+        return on_side[0] | on_side[1]
+
+    @cached_property
+    def entries(self) -> Whole:
+        """How often an edge comes into each slab."""
+        return np.diff(np.append(0, self.enters.cumsum())[self.first])
 
 
 @dataclass(frozen=True)
-class Sawn:
-    """The slabs among them, the edges inside each, and the bounds of what is left of it.
+class Cells:
+    """What the edges of the ground do to all cells together.
 
     Parameters
     ----------
-    cut : Real
-        Length of the edges inside [grid units].
-    low_x, low_y, high_x, high_y : Real
-        Bounds of what is inside the ground, from the corner of the slab [grid units].
-    entries : Whole
-        How often an edge comes in.
-    first : Whole
-        Where the slab's edges begin in `edges` and `chords`; one more at the end.
-    edges : Whole
-        Edges by slab.
-    chords : Chords
-        What of them is inside.
+    seen : Sights
+        Edges, from the cell each meets.
+    inside : Real
+        What of them is inside the cell, as `Sights.ends`.
+    touches : Flags
+        Whether there is any.
+    paved : Real
+        Rows left, bottom: paved length each edge adds to these sides of its cell [grid units].
     """
 
-    cut: Real
-    low_x: Real
-    low_y: Real
-    high_x: Real
-    high_y: Real
-    entries: Whole
-    first: Whole
-    edges: Whole
-    chords: Chords
+    seen: Sights
+    inside: Real
+    touches: Flags
+    paved: Real
+
+    @cached_property
+    def joints(self) -> float:
+        """Length that edges add to left and bottom sides, less what runs along an edge [grid units]."""
+        return float(((self.paved[0] + self.paved[1]) * self.touches).sum()) - self._along
+
+    @cached_property
+    def area(self) -> float:
+        """Area that edges add to cells [grid units squared]."""
+        added = self.paved[0] * self.seen.sides[0] + _cut_off(self.inside, self.seen.sides[0])
+        return float((added * self.touches).sum())
+
+    @property
+    def _along(self) -> float:
+        """Length of left and bottom sides that an edge runs along with the paving on the cell's side."""
+        length = 0.0
+        for axis, (start, end) in enumerate(((1, 0), (0, 1))):
+            on_side = np.flatnonzero((self.seen.ends[:, axis] == 0).all(axis=0))
+            if on_side.size:
+                low, high = self.seen.ends[start, 1 - axis, on_side], self.seen.ends[end, 1 - axis, on_side]
+                reach = np.minimum(high, self.seen.sides[1 - axis, on_side]) - np.maximum(low, 0.0)
+                length += float(reach[(low < high) & (reach > 0)].sum())
+        return length
 
 
 @dataclass(frozen=True)
 class Measured:
-    """What the edges of the ground do to the boxes of a lattice.
-
-    Parameters
-    ----------
-    touched : Touched
-        Boxes that edges run through.
-    sawn : Sawn
-        The slabs among them.
-    along : Real
-        Length of left and bottom sides with an edge along them and the paving beside it, by kind of box
-        [grid units].
-    """
+    """What the edges of the ground do to the boxes of a lattice."""
 
     touched: Touched
-    sawn: Sawn
-    along: Real
+    cells: Cells
 
 
 def measured(ground: Ground, lattice: Lattice, seen: Seen, rows: Rows) -> Measured:
     """Clip every box that the edges of the ground run through."""
     met = encounters(lattice, seen)
-    keys = rows.places.key(met.kind, met.row, met.place)
-    order = np.argsort(keys, kind="stable")
-    met, keys = met.only(order), keys.take(order)
     sighted = sights(ground, lattice, met)
-    along = np.bincount(met.kind, _along(sighted), lattice.kinds).astype(np.float64)
-    clipped, touches = chords(sighted)
-    if not touches.all():
-        kept = np.flatnonzero(touches)
-        met, keys, sighted, clipped = met.only(kept), keys.take(kept), sighted.only(kept), clipped.only(kept)
-    followed = sides(sighted)
-    touched = _by_box(Grouped(keys), met.kind, sighted, clipped, followed, rows)
-    slabs = slice(0, int(np.searchsorted(met.kind, lattice.slabs)))
-    sighted, winding = sighted.only(slabs), touched.winding[: np.searchsorted(touched.kinds, lattice.slabs)]
-    turned = turns(sighted, followed.reference[slabs])
-    sawn = _sawn(Grouped(keys[slabs]), met.edge[slabs], sighted, clipped.only(slabs), turned, winding)
-    return Measured(touched, sawn, along)
-
-
-def _along(seen: Sights) -> Real:
-    """Length of the left or bottom side of each box that its edge runs along with the paving on the box's side."""
-    upright = (seen.x0 == 0) & (seen.x1 == 0) & (seen.y1 < seen.y0)
-    level = (seen.y0 == 0) & (seen.y1 == 0) & (seen.x0 < seen.x1)
-    height = np.minimum(seen.y0, seen.width) - np.maximum(seen.y1, 0)
-    length = np.minimum(seen.x1, seen.length) - np.maximum(seen.x0, 0)
-    return np.maximum(height, 0) * upright + np.maximum(length, 0) * level
-
-
-@dataclass(frozen=True)
-class Grouped:
-    """Pairs of an edge and a box in order of the box's key.
-
-    Parameters
-    ----------
-    keys : Whole
-        Key of each pair's box.
-    """
-
-    keys: Whole
-
-    @cached_property
-    def starts(self) -> Flags:
-        """Whether a pair is the first of its box."""
-        return np.diff(self.keys, prepend=-1) > 0
-
-    @cached_property
-    def first(self) -> Whole:
-        """First pair of each box."""
-        return np.flatnonzero(self.starts)
-
-    def summed(self, values: Real) -> Real:
-        """Sum of values by box."""
-        return np.bincount(self._boxes, values, self.first.size).astype(np.float64, copy=False)
-
-    @cached_property
-    def _boxes(self) -> Whole:
-        return np.cumsum(self.starts) - 1
-
-
-def _by_box(pairs: Grouped, kind: Whole, seen: Sights, inside: Chords, followed: Sides, rows: Rows) -> Touched:
-    first = pairs.first
-    length, width, winding = seen.length[first], seen.width[first], rows.at(pairs.keys[first])
-    left = pairs.summed(followed.left) + winding * width
-    off = (inside.y0 - inside.y1) * (seen.length - (inside.x0 + inside.x1) / 2)
-    return Touched(
-        keys=pairs.keys[first],
-        kinds=kind[first],
+    inside, touches = chords(sighted)
+    paved = sides(sighted)
+    slabs, cells = met.kind.searchsorted((lattice.slabs, lattice.cells.start)).tolist()
+    met_cells = Sights(sighted.ends[:, :, cells:], sighted.sides[:, cells:], sighted.doubt)
+    of_cells = Cells(met_cells, inside[:, :, cells:], touches[cells:], paved[:, cells:])
+    there = np.flatnonzero(touches[:slabs])
+    keys = rows.places.key(met.kind[there], met.row[there], met.place[there])
+    order = keys.argsort(kind="stable")
+    there, keys = there[order], keys[order]
+    first = np.flatnonzero(np.diff(keys, prepend=-1))
+    kinds, winding = met.kind[there[first]], rows.at(keys[first])
+    box = lattice.boxes[2:].astype(float).take(kinds, axis=1)
+    inside = inside.take(there, axis=2)
+    added = _by_slab(paved.take(there, axis=1), inside, sighted.sides[0, there], first)
+    paved_by = box[::-1] * winding + added[:2]
+    touched = Touched(
+        keys=keys[first],
+        kinds=kinds,
         winding=winding,
-        area=left * length + pairs.summed(off),
-        left=left,
-        bottom=pairs.summed(followed.bottom) + winding * length,
-    )
-
-
-def _sawn(pairs: Grouped, edges: Whole, seen: Sights, inside: Chords, turned: Turns, winding: Whole) -> Sawn:
-    first, low_left = pairs.first, winding
-    top_left, low_right = winding + pairs.summed(turned.top_left), winding + pairs.summed(turned.bottom_right)
-    top_right = top_left + pairs.summed(turned.top_right)
-    x0, y0, x1, y1 = inside.x0, inside.y0, inside.x1, inside.y1
-    enters = (x0 == 0) | (y0 == 0) | (x0 == seen.length) | (y0 == seen.width)
-    low_x, high_x = np.minimum.reduceat(np.minimum(x0, x1), first), np.maximum.reduceat(np.maximum(x0, x1), first)
-    low_y, high_y = np.minimum.reduceat(np.minimum(y0, y1), first), np.maximum.reduceat(np.maximum(y0, y1), first)
-    return Sawn(
-        cut=pairs.summed(np.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2)),
-        low_x=np.where((low_left > 0) | (top_left > 0), 0.0, low_x),
-        low_y=np.where((low_left > 0) | (low_right > 0), 0.0, low_y),
-        high_x=np.where((low_right > 0) | (top_right > 0), seen.length[first], high_x),
-        high_y=np.where((top_left > 0) | (top_right > 0), seen.width[first], high_y),
-        entries=pairs.summed(enters.astype(float)).astype(np.int64),
-        first=np.append(first, pairs.keys.size),
-        edges=edges,
+        sides=box,
+        area=paved_by[0] * box[0] + added[2],
+        cut=added[3],
+        paved=np.concatenate((paved_by, paved_by + added[4:])),
+        first=np.append(first, keys.size),
+        edges=met.edge[there],
         chords=inside,
     )
+    return Measured(touched, of_cells)
+
+
+def _by_slab(paved: Real, inside: Real, length: Real, first: Whole) -> Real:
+    """Sums by slab, in rows.
+
+    Paved length added on the left and at the bottom, area cut off, length of cut, and by how much more of
+    the right side is paved than of the left, of the top than of the bottom.
+    """
+    added = np.empty((6, length.size))
+    added[:2] = paved
+    added[2] = _cut_off(inside, length)
+    run = inside[1] - inside[0]
+    added[3] = np.sqrt(run[0] * run[0] + run[1] * run[1])
+    added[4], added[5] = -run[1], run[0]
+    # Sums over nothing, which numpy refuses.
+    return np.add.reduceat(added, first, axis=1) if first.size else added
+
+
+def _cut_off(inside: Real, length: Real) -> Real:
+    """Area between each edge and the right side of its box, negative where the edge rises [grid units squared]."""
+    (x0, y0), (x1, y1) = inside
+    off: Real = (y0 - y1) * (length - (x0 + x1) / 2)
+    return off

@@ -15,7 +15,7 @@ from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.pavings import Search
 from service.paving.laying.rows import Places, all_places, rows, seen
-from service.paving.laying.tolerances import SlabStates
+from service.paving.laying.tolerances import slab_states
 from service.paving.laying.touched import measured
 from service.paving.reference import default
 
@@ -85,17 +85,15 @@ def _tried(ground: Ground, lattice: Lattice, shifts: Whole) -> tuple[Real, Real,
     copied = _copied(ground, lattice, shifts, one)
     view = seen(copied, lattice)
     places = all_places(lattice, view)
-    found = measured(copied, lattice, view, rows(lattice, view, places))
-    sawn = found.sawn
-    kinds, row, _ = places.box(found.touched.keys)
+    touched = measured(copied, lattice, view, rows(lattice, view, places)).touched
+    _, row, _ = places.box(touched.keys)
     copy = (row - one.first_row + 1) // (one.rows + 2)
-    cut = SlabStates(lattice, kinds, found.touched.area, sawn.cut).cut
-    thin = np.minimum(sawn.high_x - sawn.low_x, sawn.high_y - sawn.low_y)
-    least = default("laying", "sliver").value * np.min(lattice.boxes[2:], axis=0)
+    cut = slab_states(touched, lattice).cut
+    least = default("laying", "sliver").value * touched.sides.min(axis=0)
     return (
         np.bincount(copy, cut, copies).astype(np.float64),
-        np.bincount(copy, cut & (thin < least[kinds]), copies).astype(np.float64),
-        np.bincount(copy, cut * sawn.cut, copies).astype(np.float64),
+        np.bincount(copy, cut & (touched.size.min(axis=0) < least), copies).astype(np.float64),
+        np.bincount(copy, cut * touched.cut, copies).astype(np.float64),
     )
 
 
