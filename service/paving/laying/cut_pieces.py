@@ -1,13 +1,12 @@
 """Cut pieces: what is kept of a slab that is sawn to fit, drawn on the slab itself."""
 
-from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 Ring = tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CutPiece:
+class CutPiece(NamedTuple):
     """One connected piece kept of a cut slab.
 
     Parameters
@@ -35,12 +34,6 @@ class CutPiece:
     slab: int
     place: int
     outline: tuple[Ring, ...]
-
-    @property
-    def bounds(self) -> tuple[int, int, int, int]:
-        """Least x, least y, greatest x, greatest y [µm]."""
-        xs, ys = zip(*self.outline[0], strict=True)
-        return min(xs), min(ys), max(xs), max(ys)
 
 
 class MadeEdges(Enum):

@@ -1,13 +1,13 @@
-"""Loops: the outlines of what is kept of a cut slab.
+"""Loops: the outlines of what is kept of a cut slab that edges run through more than once.
 
 Edges that come into a slab leave it again. From where one leaves, the outline follows the
 side of the slab counter-clockwise to where the next one comes in, and so on until it is
 back at the first:
 
-        +-------X-----+
-        | kept   \\    |        X  leaves here, then along the side
-        |         \\   |
-        +----------X--+        X  to where it came in
+        +-------X----X+
+        | kept   \\   \\|        X  leaves here, then along the side
+        |         \\   X        X  to where the next one comes in
+        +----------X--+
 
 What can't be told apart that way (an opening inside the slab, an edge that only touches
 a side) is left to shapely.
@@ -18,20 +18,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
 import shapely
 
 from service.paving.laying.arrays import Whole, spans
 from service.paving.laying.grounds import Ground
 from service.paving.laying.lattices import Lattice
 from service.paving.laying.rows import Places
-from service.paving.laying.touched import Measured
+from service.paving.laying.touched import Touched
 
 Corner = tuple[float, float]
 Loop = tuple[Corner, ...]
 
 #: Nearer than this along the sides of a slab, two ends can't be told apart [grid units].
-_TIE = 1e-3
+TIE = 1e-3
 
 
 @dataclass(frozen=True)
@@ -45,12 +44,6 @@ class Part:
     """
 
     loops: tuple[Loop, ...]
-
-    @property
-    def bounds(self) -> tuple[float, float, float, float]:
-        """Least x, least y, greatest x, greatest y."""
-        xs, ys = zip(*self.loops[0], strict=True)
-        return min(xs), min(ys), max(xs), max(ys)
 
     @property
     def area(self) -> float:
@@ -128,31 +121,33 @@ class Tracer:
 
     Parameters
     ----------
-    ground, lattice, measured, places
+    ground, lattice, touched, places
         What was laid and measured.
     boxes : Whole
         Which of the touched slabs; they are numbered anew from 0.
     """
 
-    def __init__(self, ground: Ground, lattice: Lattice, measured: Measured, places: Places, boxes: Whole) -> None:
-        self.ground, self.lattice, self.places = ground, lattice, places
-        sawn = measured.touched
-        self.keys = sawn.keys[boxes]
-        _, pairs = spans(sawn.first[boxes], sawn.first[boxes + 1] - 1)
-        chords, edges = sawn.chords[:, :, pairs], sawn.edges[pairs]
-        self.first = [0, *np.cumsum(sawn.first[boxes + 1] - sawn.first[boxes]).tolist()]
-        self.edges, self.following = edges.tolist(), ground.following[edges].tolist()
-        self.starts = list(zip(*chords[0].tolist(), strict=True))
-        self.ends = list(zip(*chords[1].tolist(), strict=True))
-        slabs = [Slab(float(length), float(width)) for length, width in lattice.boxes[2:].T]
-        self.slabs = [slabs[kind] for kind in measured.touched.kinds[boxes].tolist()]
+    def __init__(self, ground: Ground, lattice: Lattice, touched: Touched, places: Places, boxes: Whole) -> None:
+        self.ground, self.lattice, self.places, self.keys = ground, lattice, places, touched.keys[boxes]
+        first, end = touched.first[boxes], touched.first[boxes + 1]
+        _, pairs = spans(first, end - 1)
+        self.first = [0, *(end - first).cumsum().tolist()]
+        self.edges, self.following = touched.edges[pairs].tolist(), ground.following[touched.edges[pairs]].tolist()
+        self.starts, self.ends = (list(zip(*ends.tolist(), strict=True)) for ends in touched.chords[:, :, pairs])
+        self.slabs = [Slab(*sides) for sides in touched.sides[:, boxes].T.tolist()]
+
+    def big_enough(self, box: int, strip: float) -> tuple[Part, ...]:
+        """Parts of one slab wide enough to be laid, by the least strip [grid units]; the biggest in any case."""
+        parts = self.parts(box)
+        if len(parts) == 1:
+            return parts
+        cut_length = self.slabs[box].cut_length
+        kept = tuple(part for part in parts if part.area > strip * (cut_length(part.loops) + strip))
+        return kept or (max(parts, key=lambda part: part.area),)
 
     def parts(self, box: int) -> tuple[Part, ...]:
         """The connected parts of one slab, as they lie in it."""
         slab, first, last = self.slabs[box], self.first[box], self.first[box + 1]
-        if last - first == 1:
-            start, end = self.starts[first], self.ends[first]
-            return (Part(((start, end, *slab.between(slab.along(end), slab.along(start))),)),)
         chains = self._chains(slab, first, last)
         followed = sum(len(chain.corners) - 1 for chain in chains)
         if followed < last - first or _tied(chains, slab.perimeter):
@@ -185,7 +180,7 @@ class Tracer:
 def _tied(chains: list[Chain], perimeter: float) -> bool:
     ends = sorted(end for chain in chains for end in (chain.enters, chain.leaves))
     gaps = [b - a for a, b in zip(ends, [*ends[1:], ends[0] + perimeter], strict=True)]
-    return min(gaps) < _TIE
+    return min(gaps) < TIE
 
 
 def _joined(chains: list[Chain], slab: Slab) -> Iterator[Loop]:

@@ -3,18 +3,17 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import islice, repeat
+from itertools import repeat
 from typing import NamedTuple
 
 import numpy as np
 
 from service.paving.laying.arrays import Real, Whole, spans
 from service.paving.laying.counts import Counted
-from service.paving.laying.cut_pieces import CutPiece, Ring
+from service.paving.laying.cut_pieces import CutPiece
 from service.paving.laying.cuts import Cuts
 from service.paving.laying.grounds import Frame
 from service.paving.laying.lattices import MICROMETRES, Lattice
-from service.paving.laying.loops import Loop
 from service.paving.outlines import Point
 
 Outlines = tuple[tuple[Point, ...], ...]
@@ -158,33 +157,23 @@ def corners(counted: Counted, keys: Whole) -> tuple[Whole, Real, Real]:
 
 def outlines(cuts: Cuts, frame: Frame) -> Iterator[Outlines]:
     """Outlines of all pieces kept of each cut slab, on plan [m]."""
-    counted = cuts.counted
+    counted, kept = cuts.counted, cuts.kept
     _, x, y = corners(counted, counted.touched.keys[counted.cut])
-    sizes = [sum(len(loop) for part in parts for loop in part.loops) for parts in cuts.parts]
-    points = np.array([p for parts in cuts.parts for part in parts for loop in part.loops for p in loop]).reshape(-1, 2)
-    points = points.T / counted.lattice.units
-    plan = frame.to_plan(points[0] + np.repeat(x, sizes), points[1] + np.repeat(y, sizes))
-    turned = zip(plan[0].tolist(), plan[1].tolist(), strict=True)
-    for parts in cuts.parts:
-        yield tuple(tuple(islice(turned, len(loop))) for part in parts for loop in part.loops)
+    points = kept.points / counted.lattice.units
+    plan_x, plan_y = frame.to_plan(points[0] + x[kept.owners], points[1] + y[kept.owners])
+    return kept.rings(plan_x.tolist(), plan_y.tolist(), np.bincount(kept.slabs, kept.loops).astype(int))
 
 
 def cut_pieces(cuts: Cuts) -> tuple[CutPiece, ...]:
     """Every part kept of every cut slab, drawn on the slab itself."""
-    lattice = cuts.counted.lattice
-    fine = lattice.fineness
-    found = []
-    for place, (tile, parts) in enumerate(zip(cuts.tiles.tolist(), cuts.parts, strict=True)):
-        laid = lattice.repeat.tiles[tile]
-        across = int(laid.box.length)
-        for part in parts:
-            loops = tuple(_on_slab(loop, fine, across if laid.quarter_turns else None) for loop in part.loops)
-            found.append(CutPiece(laid.slab, place, loops))
-    return tuple(found)
-
-
-def _on_slab(loop: Loop, fine: int, across: int | None) -> Ring:
-    """A loop in the slab's own frame [µm]; turned back if the slab lies across a box so long."""
-    if across is None:
-        return tuple((round(x / fine), round(y / fine)) for x, y in loop)
-    return tuple((round(y / fine), across - round(x / fine)) for x, y in loop)
+    lattice, kept = cuts.counted.lattice, cuts.kept
+    x, y = np.rint(kept.points / lattice.fineness).astype(np.int64)
+    # A slab that lies across is turned back about its box.
+    turned = np.array([tile.quarter_turns for tile in lattice.repeat.tiles])[cuts.tiles]
+    if turned.any():
+        lies = turned[kept.owners] > 0
+        across = (lattice.boxes[2] // lattice.fineness)[cuts.tiles][kept.owners]
+        x, y = np.where(lies, y, x), np.where(lies, across - x, y)
+    rings = kept.rings(x.tolist(), y.tolist(), kept.loops)
+    sizes = lattice.sizes[cuts.tiles][kept.slabs]
+    return tuple(map(CutPiece, sizes.tolist(), kept.slabs.tolist(), rings))

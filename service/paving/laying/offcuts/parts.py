@@ -1,7 +1,10 @@
 """Parts: cut pieces as an offcut search sees them, measured once."""
 
 from collections.abc import Sequence
+from itertools import chain
 from typing import NamedTuple
+
+import numpy as np
 
 from service.paving.errors import BrokenIdentity
 from service.paving.laying.cut_pieces import CutPiece, MadeEdges, Ring
@@ -70,14 +73,23 @@ def parts(cuts: Sequence[CutPiece], stock: Stock) -> list[Part]:
     BrokenIdentity
         If a piece reaches outside its own slab.
     """
-    measured = []
-    for cut in cuts:
-        x0, y0, x1, y1 = cut.bounds
-        if x0 < 0 or y0 < 0 or x1 > stock.length or y1 > stock.width:
-            raise BrokenIdentity("A cut piece reaches outside the slab it is cut from.")
-        area = sum(map(ring_area, cut.outline))
-        measured.append(Part(cut.place, x0, y0, x1, y1, area, cut.outline))
-    return measured
+    if not cuts:
+        return []
+    rings = [ring for cut in cuts for ring in cut.outline]
+    corners = np.array([len(ring) for ring in rings])
+    points = np.fromiter(chain.from_iterable(chain.from_iterable(rings)), np.int64, 2 * int(corners.sum()))
+    x, y = points.reshape(-1, 2).T
+    last = corners.cumsum() - 1
+    following = np.arange(1, x.size + 1)
+    following[last] = last - corners + 1
+    loops = np.array([len(cut.outline) for cut in cuts])
+    first = (last - corners + 1)[loops.cumsum() - loops]
+    low, high = (bound.reduceat((x, y), first, axis=1) for bound in (np.minimum, np.maximum))
+    if (low < 0).any() or (high[0] > stock.length).any() or (high[1] > stock.width).any():
+        raise BrokenIdentity("A cut piece reaches outside the slab it is cut from.")
+    area = np.add.reduceat(x * y[following] - x[following] * y, first) / 2
+    places, outlines = [cut.place for cut in cuts], [cut.outline for cut in cuts]
+    return list(map(Part, places, *low.tolist(), *high.tolist(), area.tolist(), outlines))
 
 
 def made_lengths(part: Part, stock: Stock) -> tuple[int, int, int, int]:
