@@ -6,6 +6,7 @@ and all lie in the slab spread by half the kerf. Their areas are a packing of on
 
 import math
 from collections.abc import Sequence
+from typing import TypeVar
 
 import numpy as np
 
@@ -13,25 +14,27 @@ from service.paving.laying.arrays import Real
 from service.paving.laying.offcuts.rules import Stock
 from service.paving.laying.offcuts.shares import shares, thresholds, whole_slabs
 
+Number = TypeVar("Number", float, Real)
+
 #: Parts that a slab is divided in so that areas are whole numbers.
 FINENESS = 10**9
 #: Most functions of one kind.
 MOST_LIMITS = 40
 
 
-def spread_area(area: float, perimeter: float, kerf: float) -> float:
+def spread_area(area: Number, perimeter: Number, kerf: float) -> Number:
     """Area of a convex shape spread by half the kerf all round.
 
     Parameters
     ----------
-    area, perimeter : float
+    area, perimeter : float or array of floats
         Area and perimeter [µm2, µm].
     kerf : float
         Kerf [µm].
 
     Returns
     -------
-    float
+    float or array of floats
         Area [µm2].
 
     References
@@ -46,19 +49,19 @@ def spread_area(area: float, perimeter: float, kerf: float) -> float:
     return area + perimeter * kerf / 2 + math.pi * kerf**2 / 4
 
 
-def round_spread_area(area: float, kerf: float) -> float:
+def round_spread_area(area: Number, kerf: float) -> Number:
     """Least area that any shape of this area has when spread by half the kerf: that of a disc.
 
     Parameters
     ----------
-    area : float
+    area : float or array of floats
         Area [µm2].
     kerf : float
         Kerf [µm].
 
     Returns
     -------
-    float
+    float or array of floats
         Area [µm2].
 
     References
@@ -70,7 +73,7 @@ def round_spread_area(area: float, kerf: float) -> float:
     >>> round(round_spread_area(math.pi, 2.0) / math.pi, 9)
     4.0
     """
-    return spread_area(area, 2 * math.sqrt(math.pi * area), kerf)
+    return spread_area(area, 2 * (math.pi * area) ** 0.5, kerf)
 
 
 def slab_shares(spread: Sequence[float] | Real, stock: Stock) -> Real:

@@ -1,6 +1,8 @@
 """Bought: the slabs to buy for cut pieces, and from which slab each piece comes."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 
@@ -23,7 +25,7 @@ class Source(NamedTuple):
     y: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Bought:
     """Slabs of one size to buy for its cut pieces.
 
@@ -39,15 +41,24 @@ class Bought:
         What the bound holds for. `areas`: any cutting with this kerf, pieces turned at will.
         `made_edges`: any that keeps made edges. `pairs`: any with this kerf, pieces turned and
         made edges kept as the rules say.
-    sources : tuple of Source
-        Where each piece comes from, in the order given.
+    pieces : int
+        How many pieces there are.
+    drawn : callable
+        Says where each piece comes from, by its number.
     """
 
     slabs: int
     bound: int
     model: str
     bound_model: str
-    sources: tuple[Source, ...]
+    pieces: int
+    drawn: Callable[[], dict[int, Source]]
+
+    @cached_property
+    def sources(self) -> tuple[Source, ...]:
+        """Where each piece comes from, in the order given."""
+        drawn = self.drawn()
+        return tuple(drawn[k] for k in range(self.pieces))
 
     @property
     def least(self) -> bool:

@@ -1,6 +1,7 @@
 """Slabs to buy: the fewest found for cut pieces when offcuts are used again."""
 
 from collections.abc import Sequence
+from itertools import accumulate
 
 import numpy as np
 
@@ -76,18 +77,20 @@ def slabs_to_buy(
     stock = Stock(length, width, kerf, turning, made_edges)
     measured = parts(cuts, stock)
     if not measured:
-        return Bought(0, 0, "true_shapes", "areas", ())
+        return Bought(0, 0, "true_shapes", "areas", 0, dict)
     laid = as_laid(measured)
     found, bound, bound_model = (_quick if effort is Effort.quick else _thorough)(measured, stock)
     best = found if found.slabs < laid.slabs else laid
-    return Bought(best.slabs, bound, best.model, bound_model, tuple(best.sources[k] for k in range(len(measured))))
+    return Bought(best.slabs, bound, best.model, bound_model, len(measured), best.drawn)
 
 
 def _quick(measured: Sequence[Part], stock: Stock) -> tuple[Cutting, int, str]:
     lots = _lots(measured)
     found = _joined([rectangles([measured[k] for k in lot], stock, 0) for lot in lots], lots)
-    together = {piece for pieces in siblings(measured) for piece in pieces}
-    spread = [p.area if k in together else round_spread_area(p.area, stock.kerf) for k, p in enumerate(measured)]
+    areas = np.array([part.area for part in measured])
+    spread = round_spread_area(areas, stock.kerf)
+    together = [piece for pieces in siblings(measured) for piece in pieces]
+    spread[together] = areas[together]
     return found, quick_area_bound(slab_shares(spread, stock)), "areas"
 
 
@@ -121,17 +124,21 @@ def _fewest_of(board: Board) -> Cutting:
 def _lots(measured: Sequence[Part]) -> list[list[int]]:
     """Pieces in lots, each with large and small ones alike."""
     number = -(-len(measured) // LOT)
-    order = sorted(range(len(measured)), key=lambda k: -measured[k].area)
+    areas = [-part.area for part in measured]
+    order = sorted(range(len(measured)), key=areas.__getitem__)
     return [order[k::number] for k in range(number)]
 
 
 def _joined(cuttings: Sequence[Cutting], lots: Sequence[Sequence[int]]) -> Cutting:
     """Lots dealt apart, counted together."""
-    slabs = 0
-    sources: dict[int, Source] = {}
-    for cutting, lot in zip(cuttings, lots, strict=True):
-        for k, source in cutting.sources.items():
-            sources[lot[k]] = source._replace(slab=source.slab + slabs) if slabs else source
-        slabs += cutting.slabs
+    ends = list(accumulate(cutting.slabs for cutting in cuttings))
+
+    def drawn() -> dict[int, Source]:
+        return {
+            lot[k]: source._replace(slab=source.slab + end - cutting.slabs)
+            for cutting, lot, end in zip(cuttings, lots, ends, strict=True)
+            for k, source in cutting.drawn().items()
+        }
+
     models = {cutting.model for cutting in cuttings}
-    return Cutting(slabs, models.pop() if len(models) == 1 else "true_shapes", sources)
+    return Cutting(ends[-1], models.pop() if len(models) == 1 else "true_shapes", drawn)

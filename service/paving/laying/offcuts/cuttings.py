@@ -1,6 +1,6 @@
 """Cuttings: pieces dealt to slabs, by one way of seeing them or another."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,20 +33,21 @@ class Cutting:
         Slabs used.
     model : str
         How the pieces were seen.
-    sources : dict
-        Where each piece comes from, by its number.
+    drawn : callable
+        Says where each piece comes from, by its number; most who ask for slabs to buy don't ask that.
     """
 
     slabs: int
     model: str
-    sources: dict[int, Source]
+    drawn: Callable[[], dict[int, Source]]
 
 
 def as_laid(parts: Sequence[Part]) -> Cutting:
     """Every piece from its own slab; no offcut is used again."""
-    slabs: dict[int, int] = {}
-    sources = {k: Source(slabs.setdefault(part.place, len(slabs)), 0, 0, 0) for k, part in enumerate(parts)}
-    return Cutting(len(slabs), "true_shapes", sources)
+    slabs = {place: slab for slab, place in enumerate(dict.fromkeys(part.place for part in parts))}
+    return Cutting(
+        len(slabs), "true_shapes", lambda: {k: Source(slabs[part.place], 0, 0, 0) for k, part in enumerate(parts)}
+    )
 
 
 def rectangles(parts: Sequence[Part], stock: Stock, tries: int) -> Cutting:
@@ -56,9 +57,9 @@ def rectangles(parts: Sequence[Part], stock: Stock, tries: int) -> Cutting:
         owners = np.repeat(np.arange(len(parts)), len(stands) // len(parts))
         nester = Nester(clear_boxes(parts, stock), owners, [part.area for part in parts], stock.area)
         nests = fewest(nester, dealt(nester, largest_first(nester), []), tries, 0)
-        return Cutting(len(nests), "rectangles", _nested(nests, stands))
+        return Cutting(len(nests), "rectangles", lambda: _nested(nests, stands))
     sheets = sawn(parts, stock, tries)
-    return Cutting(len(sheets), "rectangles", _sawn(sheets, parts))
+    return Cutting(len(sheets), "rectangles", lambda: _sawn(sheets, parts))
 
 
 def sawn(parts: Sequence[Part], stock: Stock, tries: int) -> list[Sheet]:
@@ -76,7 +77,7 @@ def true_shapes(board: Board, tries: int) -> Cutting:
     if len(nests) > enough:
         enough = max(enough, board.pair_bound)
     nests = fewest(board.nester, nests, tries, enough)
-    return Cutting(len(nests), "true_shapes", _nested(nests, board.stands))
+    return Cutting(len(nests), "true_shapes", lambda: _nested(nests, board.stands))
 
 
 def mixed(board: Board, sheets: Sequence[Sheet], tries: int) -> Cutting | None:
@@ -84,12 +85,15 @@ def mixed(board: Board, sheets: Sequence[Sheet], tries: int) -> Cutting | None:
     kept = [sheet for sheet in sheets if len(sheet.members) >= MANY]
     if not kept:
         return None
-    sources = _sawn(kept, board.parts)
-    rest = [piece for piece in largest_first(board.nester) if piece not in sources]
+    sawn_apart = {piece for sheet in kept for piece in sheet.members}
+    rest = [piece for piece in largest_first(board.nester) if piece not in sawn_apart]
     nests = fewest(board.nester, dealt(board.nester, rest, []), tries, 0)
-    for piece, source in _nested(nests, board.stands).items():
-        sources[piece] = source._replace(slab=source.slab + len(kept))
-    return Cutting(len(kept) + len(nests), "true_shapes", sources)
+
+    def drawn() -> dict[int, Source]:
+        nested = _nested(nests, board.stands).items()
+        return _sawn(kept, board.parts) | {k: source._replace(slab=source.slab + len(kept)) for k, source in nested}
+
+    return Cutting(len(kept) + len(nests), "true_shapes", drawn)
 
 
 def _nested(nests: Sequence[Nest], stands: Sequence[Stand]) -> dict[int, Source]:

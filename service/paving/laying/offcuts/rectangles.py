@@ -18,6 +18,8 @@ from service.paving.laying.cut_pieces import Turning
 from service.paving.laying.offcuts.rules import Stock
 
 Free = tuple[int, int, int, int]
+#: Length and width of a piece, kerf included, and turned a quarter if it may be.
+Ways = tuple[tuple[int, int], ...]
 
 
 class Sheet(NamedTuple):
@@ -58,27 +60,20 @@ class Sawyer:
         self.areas = [float(length) * width for length, width in self._boxes]
         self._whole: Free = (0, 0, stock.length + kerf, stock.width + kerf)
         self._face = float(stock.length + kerf) * (stock.width + kerf)
-        self._quarter = stock.turning is Turning.quarter
+        quarter = stock.turning is Turning.quarter
+        self._ways = [((a, b), (b, a)) if quarter and a != b else ((a, b),) for a, b in self._boxes]
 
     def deal(self, piece: int, slabs: list[Sheet]) -> None:
         """Cut the piece from the first slab with room for it, or from a new one."""
-        a, b = self._boxes[piece]
-        room = self._face - self.areas[piece]
+        ways, room = self._ways[piece], self._face - self.areas[piece]
         for k, sheet in enumerate(slabs):
-            if sheet.area > room:
-                continue
-            best, turns = _tightest(sheet.free, a, b), 0
-            if self._quarter and a != b:
-                other = _tightest(sheet.free, b, a)
-                if other is not None and (best is None or _strip(other, b, a) < _strip(best, a, b)):
-                    best, turns = other, 1
-            if best is not None:
-                slabs[k] = self._cut(sheet, best, piece, turns)
+            if sheet.area <= room and (best := _tightest(sheet.free, ways)):
+                slabs[k] = self._cut(sheet, best[0], piece, best[1])
                 return
         slabs.append(self._cut(Sheet((self._whole,), 0.0, (), ()), self._whole, piece, 0))
 
     def _cut(self, sheet: Sheet, free: Free, piece: int, turns: int) -> Sheet:
-        a, b = self._boxes[piece] if not turns else self._boxes[piece][::-1]
+        a, b = self._ways[piece][turns]
         rest = [other for other in sheet.free if other is not free]
         return Sheet(
             (*rest, *_split(free, a, b)),
@@ -88,16 +83,18 @@ class Sawyer:
         )
 
 
-def _strip(free: Free, a: int, b: int) -> int:
-    return min(free[2] - a, free[3] - b)
-
-
-def _tightest(free: tuple[Free, ...], a: int, b: int) -> Free | None:
-    """The free rectangle in which a by b leaves the shortest strip."""
-    fitting = [one for one in free if one[2] >= a and one[3] >= b]
-    if len(fitting) < 2:
-        return fitting[0] if fitting else None
-    return min(fitting, key=lambda one: _strip(one, a, b))
+def _tightest(free: tuple[Free, ...], ways: Ways) -> tuple[Free, int] | None:
+    """The free rectangle in which a piece leaves the shortest strip, and which way round: the first such."""
+    best = None
+    shortest = 0
+    for turns, (a, b) in enumerate(ways):
+        for one in free:
+            along, across = one[2] - a, one[3] - b
+            if along >= 0 and across >= 0:
+                strip = along if along < across else across
+                if best is None or strip < shortest:
+                    best, shortest = (one, turns), strip
+    return best
 
 
 def _split(free: Free, a: int, b: int) -> list[Free]:

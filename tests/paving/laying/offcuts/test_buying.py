@@ -41,7 +41,7 @@ def test_the_same_pieces_always_come_to_the_same_cutting(
 ) -> None:
     cuts, length, width = job
     first, second = (slabs_to_buy(cuts, length, width, 3000, turning, made_edges, effort) for _ in range(2))
-    assert first == second
+    assert (first.slabs, first.bound, first.sources) == (second.slabs, second.bound, second.sources)
 
 
 @pytest.mark.parametrize("effort", Effort)
