@@ -14,6 +14,9 @@ MEDIA_TYPE = "application/problem+json"
 
 _STATUS: dict[type[Refusal], int] = {Malformed: 400, Unworkable: 422, Missing: 404}
 
+#: By RFC 9110, whose names Python's own list has only of late.
+_TITLES = {413: "Content Too Large", 414: "URI Too Long", 416: "Range Not Satisfiable", 422: "Unprocessable Content"}
+
 _DETAIL = {
     400: "The request breaks the published contract.",
     404: "There is nothing at this address; /openapi.json lists what there is.",
@@ -30,7 +33,7 @@ def problem(status: int, errors: Iterable[tuple[str, str]] = (), headers: Iterab
     """An RFC 9457 problem document."""
     body = {
         "type": "about:blank",
-        "title": HTTPStatus(status).phrase,
+        "title": _TITLES.get(status, HTTPStatus(status).phrase),
         "status": status,
         "detail": _DETAIL.get(status, HTTPStatus(status).description or HTTPStatus(status).phrase),
         "errors": [{"pointer": pointer, "detail": detail} for pointer, detail in errors],

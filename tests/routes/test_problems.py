@@ -52,7 +52,7 @@ def test_what_the_trade_refuses_is_422_with_its_place(kind):
     assert answer.status_code == 422
     assert answer.get_json() == {
         "type": "about:blank",
-        "title": "Unprocessable Entity",
+        "title": "Unprocessable Content",
         "status": 422,
         "detail": "The request fits the contract, but it can't be laid or built as asked.",
         "errors": [{"pointer": "/build_up/layers/0/a~1b~0c", "detail": "Too deep."}],
