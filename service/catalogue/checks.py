@@ -9,8 +9,8 @@ from typing import Any
 from service.catalogue.books import Book
 from service.catalogue.columns import FILES, GOODS, PACKS, SLABS, TAXES, VEHICLES, File
 from service.catalogue.faults import Fault
-from service.catalogue.goods_checks import good_faults
-from service.catalogue.packs_checks import pack_faults
+from service.catalogue.goods_checks import good_faults, tax_faults
+from service.catalogue.packs_checks import pack_faults, row_faults
 from service.paving.errors import nearest_said
 
 #: Stock numbers looked at on either side of one that isn't there.
@@ -27,7 +27,11 @@ def cross_faults(book: Book, given: dict[str, Any]) -> Iterator[Fault]:
     yield from _shared_stock_numbers(book)
     for row in book.goods.values():
         yield from good_faults(book, row)
-        yield from pack_faults(book, row, given)
+        yield from pack_faults(book, row)
+    for row in book.tables[GOODS.name].rows:
+        yield from tax_faults(book, row)
+    for row in book.tables[PACKS.name].rows:
+        yield from row_faults(row, given)
     yield from _substitute_faults(book)
 
 
@@ -68,13 +72,13 @@ def _shared_stock_numbers(book: Book) -> Iterator[Fault]:
 
 def _substitute_faults(book: Book) -> Iterator[Fault]:
     rows = book.goods
-    for row in rows.values():
+    for row in book.tables[GOODS.name].rows:
         for sku in row.values.get("substitutes", ()):
-            if sku == row.values["sku"]:
+            if sku == row.values.get("sku"):
                 yield Fault(GOODS.name, row.number, "substitutes", f"'{sku}' can't stand in for itself")
             elif sku not in book.skus:
                 yield Fault(GOODS.name, row.number, "substitutes", f"'{sku}' isn't in the file{_near(sku, book)}")
-            elif sku in rows and rows[sku].values["item"] != row.values["item"]:
+            elif sku in rows and row.values.get("item", rows[sku].values["item"]) != rows[sku].values["item"]:
                 item = rows[sku].values["item"]
                 yield Fault(GOODS.name, row.number, "substitutes", f"'{sku}' is {item}, not {row.values['item']}")
 

@@ -21,10 +21,14 @@ def good_faults(book: Book, row: Row) -> Iterator[Fault]:
     units = item_units()[values["item"]]
     if values["unit"] not in units:
         yield _fault(row, "unit", f"{values['item']} isn't sold by {values['unit']}; use {' or '.join(units)}")
-    tax = values.get("tax")
+    yield from _sized_faults(book, row) if values["item"] in _SIZED else _sizeless_faults(book, row)
+
+
+def tax_faults(book: Book, row: Row) -> Iterator[Fault]:
+    """What is wrong with a good's tax, whatever else is wrong with the good."""
+    tax = row.values.get("tax")
     if tax is not None and tax not in book.tax_codes:
         yield _fault(row, "tax", f"'{tax}' isn't a code in {TAXES.name}")
-    yield from _sized_faults(book, row) if values["item"] in _SIZED else _sizeless_faults(book, row)
 
 
 def _sizeless_faults(book: Book, row: Row) -> Iterator[Fault]:

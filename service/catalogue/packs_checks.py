@@ -16,16 +16,20 @@ _SLACK = 0.05
 _JOINTS = 0.15
 
 
-def pack_faults(book: Book, good: Row, given: dict[str, Any]) -> Iterator[Fault]:
+def row_faults(row: Row, given: dict[str, Any]) -> Iterator[Fault]:
+    """What is wrong with a pack by itself, whatever is wrong with its good."""
+    yield from _count_faults(row)
+    yield from _money_faults(row, given)
+
+
+def pack_faults(book: Book, good: Row) -> Iterator[Fault]:
     """What is wrong with the packs of a good."""
     rows = book.packs_by_good.get(good.values["sku"], [])
     if not rows and good.values["sku"] not in book.goods_with_packs:
         yield Fault(GOODS.name, good.number, "sku", f"'{good.values['sku']}' has no pack in {PACKS.name}")
     for row in rows:
-        yield from _count_faults(row)
         if good.values["unit"] in item_units()[good.values["item"]]:
             yield from _content_faults(row, good.values["unit"])
-        yield from _money_faults(row, given)
         if "mass_kg" in row.values:
             yield from _mass_faults(row, _mass(book, good))
     yield from _mixed_faults(rows, book.sizes_by_good.get(good.values["sku"], []))

@@ -210,6 +210,20 @@ def test_all_faults_are_reported_together_in_order(tmp_path: Path) -> None:
     ]
 
 
+def test_each_fault_of_one_row_is_reported_at_once(tmp_path: Path) -> None:
+    goods = SOUND["goods.csv"].replace("SAND,Sharp sand,sharp_sand,t,,,,LOW", "SAND,=1,sharp_sand,t,,,,MIDDLE")
+    goods = goods.replace("0,FLAG2,", "0,FLOG2,").replace("FLAG,Flag", "FLAG,=Flag")
+    packs = SOUND["packs.csv"].replace("SAND,bulk bag,0.85,,,,,", "SAND,bulk bag,0,,9,,8,")
+    assert found(written(tmp_path, {"goods.csv": goods, "packs.csv": packs})) == [
+        ("goods.csv", 2, "name"),
+        ("goods.csv", 2, "substitutes"),
+        ("goods.csv", 4, "name"),
+        ("goods.csv", 4, "tax"),
+        ("packs.csv", 5, "content"),
+        ("packs.csv", 5, "most"),
+    ]
+
+
 def test_a_good_without_a_pack_or_a_size_is_named(tmp_path: Path) -> None:
     changes = changed("packs.csv", "SAND,bulk bag,0.85,,,,,61.25,5,,1,,\n", "") | changed(
         "slabs.csv", "FLAG2,,600,600,38,\n", ""

@@ -148,7 +148,7 @@ def test_some_of_those_cases_can_be_covered_and_some_cannot() -> None:
 
 def test_a_cover_is_never_dearer_than_greedy_buying() -> None:
     random, dearer = Random(21), 0
-    for _ in range(500):
+    for _ in range(2000):
         case = any_case(random)
         packs = tuple(
             replace(pack, least=0, step=1, most=None, price=Decimal(random.randint(50, 9000)) / 100)
@@ -158,7 +158,7 @@ def test_a_cover_is_never_dearer_than_greedy_buying() -> None:
         assert found is not None
         assert found <= greedy
         dearer += found < greedy
-    assert dearer > 50
+    assert dearer > 200
 
 
 def test_what_is_bought_is_what_the_packs_hold() -> None:
