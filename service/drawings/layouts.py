@@ -1,17 +1,20 @@
 """Layouts drawn: whole slabs plain, cut slabs hatched and numbered, the plan the right way up.
 
+Sizes are told apart by tint; in a random laying each slab carries the letter of its size too, as in the laying order.
+
 Whole slabs are one path, course by course, so that a long course costs no more than a short
 one once the drawing is compressed; only cut slabs are drawn one by one.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
 
 from service.drawings.papers import INK, PALE, Paper, line, place, svg, text
 from service.paving.laying.grounds import Ground
+from service.paving.laying.lattices import MICROMETRES
 from service.paving.laying.pieces import Course, Piece, courses, cut_slabs
 from service.paving.layouts import Layout
 
@@ -20,10 +23,14 @@ _LONGEST, _MARGIN, _HEAD, _FOOT = 860.0, 64.0, 56.0, 60.0
 #: Drawing units to a metre: tenths of a millimetre, so that every coordinate is a whole number.
 _FINE = 10_000
 #: Fills of the sizes in turn: pale enough to print over, and different in grey.
-_TINTS = ("#f3ede2", "#dfe7e4", "#e9dfd6", "#d5dde8", "#efe6ef", "#e3e3d3")
+_TINTS = ("#f7f1e3", "#cfdfd8", "#ecd3bf", "#b3c6d8", "#e3d3e6", "#c3c9a2")
 _JOINT, _CUT = "#8d949b", "#fbfaf6"
-#: Most cut slabs that are numbered, and the least height of a number in pixels.
-_MOST_NUMBERS, _LEAST_FIGURE = 400, 6.0
+#: Outline of a whole slab in pixels, and at most as a part of its shorter side.
+_OUTLINE, _OUTLINE_PART = 0.7, 0.05
+#: Most cut slabs that are numbered, most whole ones that are lettered, and the least height of either in pixels.
+_MOST_NUMBERS, _MOST_LETTERS, _LEAST_FIGURE = 400, 2000, 6.0
+#: Height of a line of the legend, and about how wide a sign of it is, in pixels.
+_LEGEND_LINE, _SIGN = 18.0, 5.6
 
 
 def layout_drawing(layout: Layout) -> str:
@@ -37,19 +44,22 @@ def layout_drawing(layout: Layout) -> str:
     to_page = f"translate({place(_MARGIN - left * scale)} {place(_HEAD + high * scale)})"
     fine = scale / _FINE
     turned = f"translate({_tenths(frame.origin[0])} {_tenths(frame.origin[1])}) rotate({_degrees(frame.angle)})"
+    corner = _MARGIN - left * scale, _HEAD + high * scale
+    legend, lines = _legend(layout, _HEAD + height + 46, width)
     marks = [
         _heading(layout),
         f'<g transform="{to_page} scale({fine:.6g} {-fine:.6g})">',
         f'<path fill="{_JOINT}" fill-rule="evenodd" d="{_closed(rings)}"/>',
-        f'<g transform="{turned}">{_whole(layout)}</g>',
+        f'<g transform="{turned}">{_whole(layout, fine)}</g>',
         f'<path fill="url(#sawn)" stroke="{INK}" stroke-width="{place(1 / fine)}" d="{_kept(cuts)}"/>',
         f'<path fill="none" stroke="{INK}" stroke-width="{place(2 / fine)}" d="{_closed(rings)}"/></g>',
         _hatching(fine),
-        *_numbers(cuts, scale, (_MARGIN - left * scale, _HEAD + high * scale)),
+        *_numbers(cuts, {count.name: count.letter for count in layout.by_slab}, scale, corner),
+        *_letters(layout, scale, corner),
         *_dimensions(width, height, right - left, high - low),
-        _legend(layout, _HEAD + height + 46),
+        legend,
     ]
-    paper = Paper(width + 2 * _MARGIN, height + _HEAD + _FOOT, tuple(marks))
+    paper = Paper(width + 2 * _MARGIN, height + _HEAD + _FOOT + (lines - 1) * _LEGEND_LINE, tuple(marks))
     return svg(paper, _title(layout), _description(layout))
 
 
@@ -71,19 +81,24 @@ def _heading(layout: Layout) -> str:
     return text((_MARGIN, 26), "Layout", "strong") + text((_MARGIN, 44), counts, "small")
 
 
-def _legend(layout: Layout, y: float) -> str:
-    marks, x = [], _MARGIN
+def _legend(layout: Layout, y: float, width: float) -> tuple[str, int]:
+    """Tint, letter and counts of each size, and how many lines they take."""
+    marks, x, lines = [], _MARGIN, 1
     for k, count in enumerate(layout.by_slab):
+        letter = f"{count.letter}  " if count.letter else ""
+        words = f"{letter}{count.name}: {count.whole} whole, {count.cut} cut, {count.to_buy} to buy"
+        reach = 40 + _SIGN * len(words)
+        if x > _MARGIN and x + reach > 2 * _MARGIN + width:
+            x, y, lines = _MARGIN, y + _LEGEND_LINE, lines + 1
         tint = _TINTS[k % len(_TINTS)]
         marks.append(f'<path fill="{tint}" stroke="{INK}" d="M{place(x)} {place(y - 10)}h14v12h-14z"/>')
-        words = f"{count.name}: {count.whole} whole, {count.cut} cut, {count.to_buy} to buy"
         marks.append(text((x + 20, y), words, "small"))
-        x += 40 + 6 * len(words)
-    return "".join(marks)
+        x += reach
+    return "".join(marks), lines
 
 
-def _whole(layout: Layout) -> str:
-    """The whole slabs of each size as one path, in the pattern's frame."""
+def _whole(layout: Layout, fine: float) -> str:
+    """The whole slabs of each size as one path, in the pattern's frame; outlined, for slabs laid without a joint."""
     lattice = layout.laid.counted.lattice
     step = tuple(round(n / lattice.units * _FINE) for n in lattice.u)
     by_slab: dict[int, list[str]] = {}
@@ -91,7 +106,9 @@ def _whole(layout: Layout) -> str:
     for course in courses(layout.laid.counted):
         slab = lattice.repeat.tiles[course.tile].slab
         by_slab.setdefault(slab, []).append(_course(course, sides[course.tile], step))
-    return "".join(f'<path fill="{_TINTS[k % len(_TINTS)]}" d="{"".join(d)}"/>' for k, d in sorted(by_slab.items()))
+    thin = min(_OUTLINE / fine, _OUTLINE_PART * min(map(min, sides)) / MICROMETRES * _FINE)
+    paths = (f'<path fill="{_TINTS[k % len(_TINTS)]}" d="{"".join(d)}"/>' for k, d in sorted(by_slab.items()))
+    return f'<g stroke="{_JOINT}" stroke-width="{place(thin)}">{"".join(paths)}</g>'
 
 
 def _course(course: Course, sides: tuple[float, float], step: Sequence[int]) -> str:
@@ -116,8 +133,26 @@ def _ring(ring: Sequence[tuple[float, float]]) -> str:
     return f"M{at[0][0]} {at[0][1]}l{steps}z"
 
 
-def _numbers(cuts: Sequence[Piece], scale: float, corner: tuple[float, float]) -> Iterable[str]:
-    """A number in every cut slab, where they are few enough to read."""
+def _letters(layout: Layout, scale: float, corner: tuple[float, float]) -> Iterable[str]:
+    """The letter of its size on every whole slab of a random laying, where they are few enough to read."""
+    if layout.slabs_whole > _MOST_LETTERS:
+        return
+    tiles, frame = layout.laid.counted.lattice.repeat.tiles, layout.laid.frame
+    for course in courses(layout.laid.counted):
+        tile = tiles[course.tile]
+        letter = layout.by_slab[tile.slab].letter
+        length, width = (float(side) / MICROMETRES for side in (tile.box.length, tile.box.width))
+        size = min(11.0, 0.5 * scale * min(length, width))
+        if letter and size >= _LEAST_FIGURE:
+            x, y = frame.to_plan(np.array(course.x + length / 2), np.array(course.y + width / 2))
+            at = f'x="{place(corner[0] + scale * float(x))}" y="{place(corner[1] - scale * float(y) + size * 0.36)}"'
+            yield f'<text style="font-size:{place(size)}px" text-anchor="middle" {at}>{letter}</text>'
+
+
+def _numbers(
+    cuts: Sequence[Piece], letters: Mapping[str, str], scale: float, corner: tuple[float, float]
+) -> Iterable[str]:
+    """A number in every cut slab, after the letter of its size if it has one, where they are few enough to read."""
     if len(cuts) > _MOST_NUMBERS:
         return
     for k, piece in enumerate(cuts, 1):
@@ -126,8 +161,8 @@ def _numbers(cuts: Sequence[Piece], scale: float, corner: tuple[float, float]) -
         size = min(11.0, 0.6 * scale * min(max(xs) - min(xs), max(ys) - min(ys)))
         if size >= _LEAST_FIGURE:
             x, y = corner[0] + scale * _middle(xs), corner[1] - scale * _middle(ys) + size * 0.36
-            style = f'style="font-size:{place(size)}px"'
-            yield f'<text class="over" {style} text-anchor="middle" x="{place(x)}" y="{place(y)}">{k}</text>'
+            style, name = f'style="font-size:{place(size)}px"', f"{letters[piece.name]}{k}"
+            yield f'<text class="over" {style} text-anchor="middle" x="{place(x)}" y="{place(y)}">{name}</text>'
 
 
 def _dimensions(width: float, height: float, length: float, breadth: float) -> Iterable[str]:
