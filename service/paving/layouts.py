@@ -65,7 +65,8 @@ class Layout:
     slabs_to_buy, slabs_to_buy_bound : int
         Slabs to buy, and the number that can't be undercut.
     bound_model : str
-        What the bound holds for: `areas` for any cutting, `pairs` for pieces turned as the rules say.
+        What the bound holds for: `areas` for any cutting, `made_edges` for any that keeps made edges, `pairs`
+        for pieces turned, and made edges kept, as the rules say.
     effort : Effort or None
         How hard uses for offcuts were looked for: less than asked where there are very many cut slabs;
         none if every cut slab is bought whole.
@@ -226,11 +227,13 @@ def _how(found: Shortlist) -> str:
 
 def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
     counted = one.counted
+    # First, since buying traces every cut slab, and those in several parts needn't be traced apart then.
+    to_buy = sum(one.to_buy)
     return Layout(
         slabs_whole=sum(one.whole),
         slabs_cut=sum(one.cut),
         cut_pieces=one.cuts.pieces,
-        slabs_to_buy=sum(one.to_buy),
+        slabs_to_buy=to_buy,
         slabs_to_buy_bound=one.least,
         bound_model=one.bound_model,
         effort=None if one.paving.detail is Detail.counts else effort_spent(one.paving, sum(one.cut)),

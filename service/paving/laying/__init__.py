@@ -19,7 +19,8 @@ The area is turned into the pattern's frame once; there every slab is an upright
     clips, touched  what lies inside each box that edges touch
     tolerances      when a slab counts as whole, cut, or not there at all
     counts          whole and cut slabs, areas, joints, sawing
-    loops, cuts     the outlines of cut slabs
+    kept, loops     the outlines of cut slabs
+    cuts            their pieces, and how thin these are
     pieces          slabs as laid, on plan, and cut pieces, on their own slab
     trials, origins many origins counted at once, and the search for the best
     offcuts, buying how many slabs to buy when offcuts are used again

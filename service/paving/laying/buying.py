@@ -26,7 +26,7 @@ class Purchase:
     bound : int
         Fewer will not do.
     model : str
-        What the bound holds for: `areas` or `pairs`, as `offcuts` says.
+        What the bound holds for: `areas`, `made_edges` or `pairs`, as `offcuts` says.
     """
 
     slabs: int

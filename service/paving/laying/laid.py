@@ -6,12 +6,12 @@ from functools import cached_property
 import numpy as np
 
 from service.paving.areas import Area
-from service.paving.laying.arrays import Real
+from service.paving.laying.arrays import Whole
 from service.paving.laying.buying import Purchase, purchases
 from service.paving.laying.counts import Counted, counted
 from service.paving.laying.cuts import Cuts
 from service.paving.laying.grounds import Frame, ground
-from service.paving.laying.lattices import MICROMETRES, Lattice
+from service.paving.laying.lattices import Lattice
 from service.paving.laying.pavings import Paving
 from service.paving.reference import default
 
@@ -88,13 +88,13 @@ class Laid:
     @cached_property
     def slivers(self) -> int:
         """Cut slabs with a piece thinner than a third of the slab."""
-        tiles = self.counted.lattice.repeat.tiles
-        widths = np.array([float(min(tile.box.length, tile.box.width)) for tile in tiles]) / MICROMETRES
-        return int(np.sum(self.cuts.thickness < default("laying", "sliver").value * widths[self.cuts.tiles]))
+        lattice = self.counted.lattice
+        widths = lattice.boxes[2:, : lattice.slabs].min(axis=0) / lattice.units
+        thin = self.cuts.thickness < default("laying", "sliver").value * widths[self.cuts.tiles]
+        return int(np.count_nonzero(thin))
 
-    def _by_size(self, by_tile: Real | np.ndarray[tuple[int], np.dtype[np.int64]]) -> tuple[int, ...]:
-        sizes = [tile.slab for tile in self.counted.lattice.repeat.tiles]
-        numbers = np.bincount(sizes, weights=by_tile, minlength=len(self.paving.slabs))
+    def _by_size(self, by_tile: Whole) -> tuple[int, ...]:
+        numbers = np.bincount(self.counted.lattice.sizes, weights=by_tile, minlength=len(self.paving.slabs))
         return tuple(int(number) for number in numbers)
 
 

@@ -12,7 +12,7 @@ The free rectangle that leaves the shorter strip is taken, and split along that 
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from service.paving.laying.cut_pieces import Turning
 from service.paving.laying.offcuts.rules import Stock
@@ -22,8 +22,9 @@ Free = tuple[int, int, int, int]
 Ways = tuple[tuple[int, int], ...]
 
 
-class Sheet(NamedTuple):
-    """A slab with rectangles cut from it.
+@dataclass(slots=True)
+class Sheet:
+    """A slab with rectangles cut from it; never changed, but not frozen, which would make it slow to make.
 
     Parameters
     ----------
