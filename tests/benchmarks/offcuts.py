@@ -24,7 +24,7 @@ from fractions import Fraction
 from typing import Any
 
 from service.paving import areas
-from service.paving.laying.cut_pieces import CutPiece, MadeEdges, Turning
+from service.paving.laying.cut_pieces import CutPieces, MadeEdges, Turning
 from service.paving.laying.offcuts import Effort, slabs_to_buy
 from service.paving.laying.offcuts.boards import Board
 from service.paving.laying.offcuts.cuttings import TRIES, rectangles, true_shapes
@@ -58,12 +58,12 @@ class Case:
     name: str
     length: int
     width: int
-    cuts: Sequence[CutPiece]
+    cuts: CutPieces
 
     @property
     def cut(self) -> int:
         """Slabs cut."""
-        return len({piece.place for piece in self.cuts})
+        return len(set(self.cuts.places.tolist()))
 
 
 def cases() -> Iterator[Case]:
@@ -80,7 +80,7 @@ def cases() -> Iterator[Case]:
             detail=Detail.counts,
             **pattern,
         )
-        cuts = cut_pieces(layout(area, paving).laid.cuts)
+        (cuts,) = cut_pieces(layout(area, paving).laid.cuts, 1)
         kind = f"{name} x{size:g} at {angle:g}, {pattern['pattern'].value} {1000 * length:.0f} x {1000 * width:.0f}"
         yield Case(kind, round(1e6 * length), round(1e6 * width), cuts)
 
@@ -189,7 +189,7 @@ def compare_patterns(turning: Turning, drawn: Sequence[Case]) -> None:
 def main() -> None:
     """Run all."""
     drawn = list(cases())
-    pieces = [len(case.cuts) for case in drawn]
+    pieces = [case.cuts.places.size for case in drawn]
     print(f"{len(drawn)} cases of {min(pieces)} to {max(pieces)} pieces, {sum(pieces)} in all; kerf {KERF / 1000:g} mm")
     for turning in Turning:
         compare(turning, drawn)

@@ -1,5 +1,9 @@
 """Arrays of whole numbers and floats, and the one way they are spread out."""
 
+from collections.abc import Iterator
+from itertools import islice
+from typing import Any
+
 import numpy as np
 import numpy.typing as npt
 
@@ -32,3 +36,25 @@ def spans(first: Whole, last: Whole) -> tuple[Whole, Whole]:
     ends = np.cumsum(counts)
     total = int(ends[-1]) if ends.size else 0
     return owners, np.arange(total) + (first - ends + counts)[owners]
+
+
+def rings(points: npt.NDArray[Any], corners: Whole, loops: Whole) -> Iterator[tuple[tuple[tuple[Any, Any], ...], ...]]:
+    """Points one after another as rings, owner by owner.
+
+    Parameters
+    ----------
+    points : array of numbers
+        Rows x, y.
+    corners : Whole
+        How many points each ring has.
+    loops : Whole
+        How many rings each owner has.
+
+    Examples
+    --------
+    >>> list(rings(np.array([[0, 4, 0], [0, 0, 3]]), np.array([3]), np.array([1])))
+    [(((0, 0), (4, 0), (0, 3)),)]
+    """
+    turn = zip(*points.tolist(), strict=True)
+    drawn = (tuple(islice(turn, number)) for number in corners.tolist())
+    return (tuple(islice(drawn, number)) for number in loops.tolist())

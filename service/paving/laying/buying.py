@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from service.paving.laying.cut_pieces import CutPiece
+from service.paving.laying.cut_pieces import CutPieces
 from service.paving.laying.cuts import Cuts
 from service.paving.laying.lattices import micrometres
 from service.paving.laying.offcuts import Effort, slabs_to_buy
@@ -38,11 +38,9 @@ def purchases(cuts: Cuts, paving: Paving) -> tuple[Purchase, ...]:
     """Slabs to buy for the cut ones, size by size, with offcuts used again unless only counts are asked for."""
     if paving.detail is Detail.counts:
         return each_its_own(cuts, len(paving.slabs))
-    found: list[list[CutPiece]] = [[] for _ in paving.slabs]
-    for piece in cut_pieces(cuts):
-        found[piece.slab].append(piece)
     effort = effort_spent(paving, cuts.counted.cut.size)
-    return tuple(_reused(pieces, slab, paving, effort) for pieces, slab in zip(found, paving.slabs, strict=True))
+    pieces = cut_pieces(cuts, len(paving.slabs))
+    return tuple(_reused(some, slab, paving, effort) for some, slab in zip(pieces, paving.slabs, strict=True))
 
 
 def effort_spent(paving: Paving, cut: int) -> Effort:
@@ -51,7 +49,7 @@ def effort_spent(paving: Paving, cut: int) -> Effort:
     return paving.effort if cut <= most else Effort.quick
 
 
-def _reused(pieces: list[CutPiece], slab: Slab, paving: Paving, effort: Effort) -> Purchase:
+def _reused(pieces: CutPieces, slab: Slab, paving: Paving, effort: Effort) -> Purchase:
     length, width, kerf = (micrometres(size) for size in (slab.length, slab.width, paving.kerf))
     bought = slabs_to_buy(pieces, length, width, kerf, paving.turning, paving.made_edges, effort)
     return Purchase(bought.slabs, bought.bound, bought.bound_model)

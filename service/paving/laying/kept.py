@@ -11,11 +11,9 @@ outline goes back along the sides, counter-clockwise:
 These are traced all at once; `loops` traces the rest slab by slab.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import islice
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 import numpy as np
 
@@ -23,8 +21,6 @@ from service.paving.laying.arrays import Flags, Real, Whole, spans
 from service.paving.laying.counts import Counted
 from service.paving.laying.loops import TIE, Tracer
 from service.paving.laying.tolerances import least_strip
-
-Number = TypeVar("Number", int, float)
 
 #: Corners of a slab, twice round counter-clockwise from the lower right one, in rows x, y: lengths and widths.
 _CORNERS = np.array(((1, 1, 0, 0) * 2, (0, 1, 1, 0) * 2))
@@ -80,22 +76,6 @@ class Kept:
         high = np.maximum.reduceat(self.points, self.first_points, axis=1)
         thin: Real = np.minimum.reduceat((high - low).min(axis=0), self.parts.cumsum() - self.parts)
         return thin
-
-    def rings(
-        self, x: list[Number], y: list[Number], owners: Whole
-    ) -> Iterator[tuple[tuple[tuple[Number, Number], ...], ...]]:
-        """The loops of each owner in turn, with these corners.
-
-        Parameters
-        ----------
-        x, y : list of numbers
-            All corners, as they are to be written.
-        owners : Whole
-            How many loops each owner has.
-        """
-        corners = zip(x, y, strict=True)
-        loops = (tuple(islice(corners, number)) for number in self.corners.tolist())
-        return (tuple(islice(loops, number)) for number in owners.tolist())
 
 
 class _Loops(NamedTuple):

@@ -8,9 +8,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from service.paving.laying.arrays import Real, Whole, spans
+from service.paving.laying.arrays import Real, Whole, rings, spans
 from service.paving.laying.counts import Counted
-from service.paving.laying.cut_pieces import CutPiece
+from service.paving.laying.cut_pieces import CutPieces
 from service.paving.laying.cuts import Cuts
 from service.paving.laying.grounds import Frame
 from service.paving.laying.lattices import MICROMETRES, Lattice
@@ -160,12 +160,12 @@ def outlines(cuts: Cuts, frame: Frame) -> Iterator[Outlines]:
     counted, kept = cuts.counted, cuts.kept
     _, x, y = corners(counted, counted.touched.keys[counted.cut])
     points = kept.points / counted.lattice.units
-    plan_x, plan_y = frame.to_plan(points[0] + x[kept.owners], points[1] + y[kept.owners])
-    return kept.rings(plan_x.tolist(), plan_y.tolist(), np.bincount(kept.slabs, kept.loops).astype(int))
+    plan = np.array(frame.to_plan(points[0] + x[kept.owners], points[1] + y[kept.owners]))
+    return rings(plan, kept.corners, np.bincount(kept.slabs, kept.loops).astype(np.int64))
 
 
-def cut_pieces(cuts: Cuts) -> tuple[CutPiece, ...]:
-    """Every part kept of every cut slab, drawn on the slab itself."""
+def cut_pieces(cuts: Cuts, sizes: int) -> tuple[CutPieces, ...]:
+    """Every part kept of every cut slab, drawn on the slab itself, size by size."""
     lattice, kept = cuts.counted.lattice, cuts.kept
     x, y = np.rint(kept.points / lattice.fineness).astype(np.int64)
     # A slab that lies across is turned back about its box.
@@ -174,6 +174,8 @@ def cut_pieces(cuts: Cuts) -> tuple[CutPiece, ...]:
         lies = turned[kept.owners] > 0
         across = (lattice.boxes[2] // lattice.fineness)[cuts.tiles][kept.owners]
         x, y = np.where(lies, y, x), np.where(lies, across - x, y)
-    rings = kept.rings(x.tolist(), y.tolist(), kept.loops)
-    sizes = lattice.sizes[cuts.tiles][kept.slabs]
-    return tuple(map(CutPiece, sizes.tolist(), kept.slabs.tolist(), rings))
+    drawn = CutPieces(kept.slabs, np.array((x, y)), kept.corners, kept.loops)
+    if sizes == 1:
+        return (drawn,)
+    size = lattice.sizes[cuts.tiles][kept.slabs]
+    return tuple(drawn.only(size == k) for k in range(sizes))

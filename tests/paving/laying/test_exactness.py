@@ -167,13 +167,15 @@ def test_a_piece_on_its_own_slab_is_the_piece_on_plan(pattern: str) -> None:
     cuts = Cuts(counted(ground([rectangle(1.0, 0.8)], frame, made.fineness), made))
     on_plan = {k: iter(piece.outlines) for k, piece in enumerate(cut_slabs(cuts, frame, ("one", "other")))}
     pieces = cut_slabs(cuts, frame, ("one", "other"))
-    for part in cut_pieces(cuts):
-        slab = pieces[part.place]
-        cosine, sine = math.cos(slab.angle), math.sin(slab.angle)
-        along, across = np.array(part.outline[0]).T / 1e6
-        drawn = np.array([slab.x + along * cosine - across * sine, slab.y + along * sine + across * cosine]).T
-        assert np.allclose(drawn, next(on_plan[part.place]), atol=2e-6)
-        xs, ys = zip(*part.outline[0], strict=True)
-        assert min(*xs, *ys) >= 0
-        assert max(xs) <= round(slab.length * 1e6)
-        assert max(ys) <= round(slab.width * 1e6)
+    for drawn in cut_pieces(cuts, 2):
+        for place, (outline, *_) in zip(drawn.places.tolist(), drawn.outlines, strict=True):
+            slab = pieces[place]
+            cosine, sine = math.cos(slab.angle), math.sin(slab.angle)
+            along, across = np.array(outline).T / 1e6
+            on_slab = np.array([slab.x + along * cosine - across * sine, slab.y + along * sine + across * cosine]).T
+            assert np.allclose(on_slab, next(on_plan[place]), atol=2e-6)
+            assert along.min() >= 0
+            assert across.min() >= 0
+            assert along.max() <= round(slab.length, 6)
+            assert across.max() <= round(slab.width, 6)
+    assert [next(rest, None) for rest in on_plan.values()] == [None] * len(on_plan)

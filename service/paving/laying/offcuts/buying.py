@@ -5,7 +5,7 @@ from itertools import accumulate
 
 import numpy as np
 
-from service.paving.laying.cut_pieces import CutPiece, MadeEdges, Turning
+from service.paving.laying.cut_pieces import CutPieces, MadeEdges, Turning
 from service.paving.laying.offcuts.area_bounds import area_bound, quick_area_bound, round_spread_area, slab_shares
 from service.paving.laying.offcuts.boards import Board, siblings
 from service.paving.laying.offcuts.bought import Bought, Source
@@ -20,7 +20,7 @@ LOT = 140
 
 
 def slabs_to_buy(
-    cuts: Sequence[CutPiece],
+    cuts: CutPieces,
     length: int,
     width: int,
     kerf: int,
@@ -32,7 +32,7 @@ def slabs_to_buy(
 
     Parameters
     ----------
-    cuts : sequence of CutPiece
+    cuts : CutPieces
         The pieces, all of one size of slab.
     length, width : int
         Face of the slab [µm], above 0.
@@ -69,7 +69,8 @@ def slabs_to_buy(
     --------
     Two triangles, each half a slab, come from one slab if the saw takes nothing:
 
-    >>> halves = [CutPiece(0, k, (((0, 0), (600, 0), (0, 400)),)) for k in range(2)]
+    >>> triangle, two = np.array([[0, 600, 0], [0, 0, 400]]), np.ones(2, dtype=int)
+    >>> halves = CutPieces(np.arange(2), np.tile(triangle, 2), 3 * two, two)
     >>> found = slabs_to_buy(halves, 600, 400, 0, Turning.none, MadeEdges.kept, Effort.thorough)
     >>> found.slabs, found.bound, found.model
     (1, 1, 'true_shapes')

@@ -1,13 +1,10 @@
 """Parts: cut pieces as an offcut search sees them, measured once."""
 
-from collections.abc import Sequence
-from itertools import chain
+from itertools import repeat
 from typing import NamedTuple
 
-import numpy as np
-
 from service.paving.errors import BrokenIdentity
-from service.paving.laying.cut_pieces import CutPiece, MadeEdges, Ring
+from service.paving.laying.cut_pieces import CutPieces, MadeEdges, Ring
 from service.paving.laying.offcuts.rules import Stock
 
 
@@ -22,8 +19,10 @@ class Part(NamedTuple):
         Rectangle round it, where it lies in its own slab [µm].
     area : float
         Its area, holes left out [µm2].
-    rings : tuple of Ring
-        Its outline, as in `CutPiece`.
+    cuts : CutPieces
+        The pieces it is one of.
+    number : int
+        Which one.
     """
 
     place: int
@@ -32,7 +31,13 @@ class Part(NamedTuple):
     x1: int
     y1: int
     area: float
-    rings: tuple[Ring, ...]
+    cuts: CutPieces
+    number: int
+
+    @property
+    def rings(self) -> tuple[Ring, ...]:
+        """Its outline, and any holes."""
+        return self.cuts.outlines[self.number]
 
     @property
     def length(self) -> int:
@@ -65,7 +70,7 @@ def ring_area(ring: Ring) -> float:
     return doubled / 2
 
 
-def parts(cuts: Sequence[CutPiece], stock: Stock) -> list[Part]:
+def parts(cuts: CutPieces, stock: Stock) -> list[Part]:
     """Measure the pieces.
 
     Raises
@@ -73,23 +78,13 @@ def parts(cuts: Sequence[CutPiece], stock: Stock) -> list[Part]:
     BrokenIdentity
         If a piece reaches outside its own slab.
     """
-    if not cuts:
+    if not cuts.places.size:
         return []
-    rings = [ring for cut in cuts for ring in cut.outline]
-    corners = np.array([len(ring) for ring in rings])
-    points = np.fromiter(chain.from_iterable(chain.from_iterable(rings)), np.int64, 2 * int(corners.sum()))
-    x, y = points.reshape(-1, 2).T
-    last = corners.cumsum() - 1
-    following = np.arange(1, x.size + 1)
-    following[last] = last - corners + 1
-    loops = np.array([len(cut.outline) for cut in cuts])
-    first = (last - corners + 1)[loops.cumsum() - loops]
-    low, high = (bound.reduceat((x, y), first, axis=1) for bound in (np.minimum, np.maximum))
-    if (low < 0).any() or (high[0] > stock.length).any() or (high[1] > stock.width).any():
+    x0, y0, x1, y1 = cuts.bounds
+    if (x0 < 0).any() or (y0 < 0).any() or (x1 > stock.length).any() or (y1 > stock.width).any():
         raise BrokenIdentity("A cut piece reaches outside the slab it is cut from.")
-    area = np.add.reduceat(x * y[following] - x[following] * y, first) / 2
-    places, outlines = [cut.place for cut in cuts], [cut.outline for cut in cuts]
-    return list(map(Part, places, *low.tolist(), *high.tolist(), area.tolist(), outlines))
+    columns = (cuts.places, x0, y0, x1, y1, cuts.areas)
+    return list(map(Part, *(column.tolist() for column in columns), repeat(cuts), range(x0.size)))
 
 
 def made_lengths(part: Part, stock: Stock) -> tuple[int, int, int, int]:

@@ -5,15 +5,55 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
+import numpy as np
 import shapely
 from hypothesis import strategies as st
 from shapely import affinity
 
-from service.paving.laying.cut_pieces import CutPiece, Ring
-from service.paving.laying.offcuts import Bought, MadeEdges, Source, Turning
+from service.paving.laying.cut_pieces import CutPieces, Ring
+from service.paving.laying.offcuts import Bought, Effort, MadeEdges, Source, Turning
+from service.paving.laying.offcuts import buying as service_buying
+from service.paving.laying.offcuts import parts as service_parts
+from service.paving.laying.offcuts.parts import Part
+from service.paving.laying.offcuts.rules import Stock
 
 #: What points on whole micrometres and short floats may add up to [µm].
 SLACK = 4.0
+
+
+class CutPiece(NamedTuple):
+    """A piece drawn by hand: the slab it is kept of, and its rings."""
+
+    place: int
+    outline: tuple[Ring, ...]
+
+
+def gathered(cuts: Sequence[CutPiece]) -> CutPieces:
+    """Pieces drawn by hand, as the service has them."""
+    loops = [ring for cut in cuts for ring in cut.outline]
+    points = np.array([point for ring in loops for point in ring], dtype=np.int64).reshape(-1, 2).T
+    columns = [cut.place for cut in cuts], [len(ring) for ring in loops], [len(cut.outline) for cut in cuts]
+    places, corners, numbers = (np.array(column, dtype=np.int64) for column in columns)
+    return CutPieces(places, points, corners, numbers)
+
+
+def parts(cuts: Sequence[CutPiece], stock: Stock) -> list[Part]:
+    """Pieces drawn by hand, measured."""
+    return service_parts.parts(gathered(cuts), stock)
+
+
+def slabs_to_buy(
+    cuts: Sequence[CutPiece],
+    length: int,
+    width: int,
+    kerf: int,
+    turning: Turning,
+    made_edges: MadeEdges,
+    effort: Effort,
+) -> Bought:
+    """Slabs to buy for pieces drawn by hand."""
+    return service_buying.slabs_to_buy(gathered(cuts), length, width, kerf, turning, made_edges, effort)
+
 
 Job = tuple[list[CutPiece], int, int]
 
@@ -81,7 +121,7 @@ def _together(one: Lying, other: Lying, kerf: int) -> Iterator[str]:
 
 def piece(place: int, *rings: Sequence[tuple[float, float]]) -> CutPiece:
     """A piece by its corners."""
-    return CutPiece(0, place, tuple(tuple((round(x), round(y)) for x, y in ring) for ring in rings))
+    return CutPiece(place, tuple(tuple((round(x), round(y)) for x, y in ring) for ring in rings))
 
 
 def rectangle(place: int, length: int, width: int, x: int = 0, y: int = 0) -> CutPiece:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely import box
 
 from service.paving.laying.cut_pieces import MadeEdges, Turning
-from service.paving.laying.offcuts import Effort, slabs_to_buy
+from service.paving.laying.offcuts import Effort
 from service.paving.laying.offcuts.area_bounds import (
     area_bound,
     quick_area_bound,
@@ -19,13 +19,12 @@ from service.paving.laying.offcuts.area_bounds import (
 )
 from service.paving.laying.offcuts.boards import Board
 from service.paving.laying.offcuts.pair_bounds import lone_bound, most_matched, pairing_bound
-from service.paving.laying.offcuts.parts import parts
 from service.paving.laying.offcuts.rectangle_bounds import rectangle_bound
 from service.paving.laying.offcuts.rectangles import Sawyer
 from service.paving.laying.offcuts.rules import Stock
 from service.paving.laying.offcuts.searches import dealt, fewest, largest_first
 from tests.paving.laying.offcuts.exhaustive import Box, least_slabs
-from tests.paving.laying.offcuts.judges import RULES, Job, drawn, jobs, rectangle
+from tests.paving.laying.offcuts.judges import RULES, Job, drawn, jobs, parts, rectangle, slabs_to_buy
 from tests.paving.laying.offcuts.patterns import pattern_bound
 
 SIZES = st.lists(st.tuples(st.integers(1, 6), st.integers(1, 5)), min_size=1, max_size=5)

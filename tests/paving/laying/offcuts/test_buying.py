@@ -5,9 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.paving.errors import BrokenIdentity
-from service.paving.laying.cut_pieces import CutPiece
-from service.paving.laying.offcuts import Effort, MadeEdges, Turning, slabs_to_buy
-from tests.paving.laying.offcuts.judges import RULES, Job, faults, jobs, piece, rectangle
+from service.paving.laying.offcuts import Effort, MadeEdges, Turning
+from tests.paving.laying.offcuts.judges import RULES, CutPiece, Job, faults, jobs, piece, rectangle, slabs_to_buy
 
 SLAB = (600_000, 400_000)
 FREE = (Turning.none, MadeEdges.free)

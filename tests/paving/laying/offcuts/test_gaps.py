@@ -5,16 +5,16 @@ import shapely
 from hypothesis import given, settings
 from shapely import affinity
 
-from service.paving.laying.cut_pieces import CutPiece, MadeEdges, Turning
+from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.offcuts.boards import Board
 from service.paving.laying.offcuts.bodies import body_inside, hull, ring_length
 from service.paving.laying.offcuts.bought import Source
 from service.paving.laying.offcuts.box_gaps import clear_boxes
 from service.paving.laying.offcuts.gaps import room_for_blade, standing, widest_gaps
-from service.paving.laying.offcuts.parts import parts, ring_area
+from service.paving.laying.offcuts.parts import ring_area
 from service.paving.laying.offcuts.rules import Stock
 from service.paving.laying.offcuts.stands import stands, stands_as_laid
-from tests.paving.laying.offcuts.judges import RULES, SLACK, Job, drawn, jobs, placed
+from tests.paving.laying.offcuts.judges import RULES, SLACK, CutPiece, Job, drawn, jobs, parts, placed
 
 KERF = 3000
 #: Places along each side at which two pieces are tried: fine enough to find most fits, if there are any.
@@ -132,4 +132,4 @@ def _everywhere(shape: shapely.Polygon, length: int, width: int, turning: Turnin
 
 def _cut(*rings: tuple[tuple[int, int], ...]) -> CutPiece:
 
-    return CutPiece(0, 0, rings)
+    return CutPiece(0, rings)
