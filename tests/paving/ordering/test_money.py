@@ -35,9 +35,9 @@ def terms(**changes: object) -> Terms:
 @pytest.mark.parametrize(
     ("amount", "rule", "expected"),
     [
-        # VAT Notice 700, 17.5.1 (HM Revenue & Customs), from memory: 86.76p, "to the nearest 1p", is 87p
+        # HM Revenue & Customs, VATREC12010, read: lines to the nearer 1p, the tax of an invoice down to a whole penny;
+        # both from VAT Notice 700, 17.5, whose own figure of 86.76p is from memory
         ("0.8676", Rounding.HALF_UP, "0.87"),
-        # VAT Notice 700, 17.5, from memory: the total on an invoice may be rounded down to a whole penny
         ("0.8676", Rounding.DOWN, "0.86"),
         # IEEE 754-2008, 4.3: ties to even, and ties away from zero
         ("0.125", Rounding.HALF_EVEN, "0.12"),
@@ -51,6 +51,23 @@ def terms(**changes: object) -> Terms:
 )
 def test_an_amount_is_rounded_by_the_rule_stated(amount: str, rule: Rounding, expected: str) -> None:
     assert str(rounded(Decimal(amount), 2, rule)) == expected
+
+
+def test_a_tenth_of_a_penny_is_kept_where_amounts_have_three_places() -> None:
+    """VAT Notice 700, 17.5.1 (HM Revenue & Customs), from memory: 86.76p to the nearest 0.1p is 86.8p."""
+    assert str(rounded(Decimal("0.8676"), 3, Rounding.HALF_UP)) == "0.868"
+
+
+def test_tax_rounded_down_line_by_line_takes_more_off_than_the_guidance_lets() -> None:
+    """HM Revenue & Customs, VATREC12010, read: the tax payable on an invoice may be rounded down, its lines may not.
+
+    Three lines of 0.99 at 20 %: 0.594, down to 0.59 on the invoice; line by line 3 x 0.19 = 0.57 is 2p too little.
+    """
+    down = [
+        order_price([line("0.99")] * 3, terms(taxed_by=by, tax_rounding=Rounding.DOWN)).tax
+        for by in (TaxedBy.ORDER, TaxedBy.LINE)
+    ]
+    assert down == [Decimal("0.59"), Decimal("0.57")]
 
 
 def test_a_currency_without_small_coin_is_rounded_to_whole_amounts() -> None:
