@@ -143,7 +143,8 @@ def _setting(table: Table, row: Row, name: str, value: str) -> object:
 
 
 def _good(book: Book, values: dict[str, Any]) -> Good:
-    slabs = sizes(values, book.sizes_by_good.get(values["sku"], []))
+    rows = book.sizes_by_good.get(values["sku"], [])
+    slabs = sizes(values, rows)
     return Good(
         sku=values["sku"],
         name=values["name"],
@@ -152,6 +153,7 @@ def _good(book: Book, values: dict[str, Any]) -> Good:
         packs=tuple(_pack(row.values) for row in book.packs_by_good[values["sku"]]),
         mass=unit_mass(values, slabs),
         slabs=slabs,
+        pieces=tuple([row.values["pieces"] for row in rows]) if len(rows) > 1 else (),
         made_of=values.get("made_of", ""),
         made_edges=values.get("made_edges", False),
         loose_density=values.get("loose_density_kg_m3"),

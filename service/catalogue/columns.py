@@ -94,7 +94,10 @@ SETTINGS: Mapping[str, tuple[cells.Reader, str]] = {
     "places": (cells.count(0, 4), "Decimal places of an amount on an order; 2 unless said."),
     "prices": (cells.one_of([*Prices]), "Whether prices are 'before tax' (unless said) or 'with tax'."),
     "rounding": (cells.one_of([*Rounding]), "How a line's price is rounded: 'half up' unless said."),
-    "tax_rounding": (cells.one_of([*Rounding]), "How an amount of tax is rounded: 'half up' unless said."),
+    "tax_rounding": (
+        cells.one_of([*Rounding]),
+        "How an amount of tax is rounded: 'half up' unless said. By HMRC's VATREC12010 'down' is for whole orders.",
+    ),
     "taxed_by": (cells.one_of([*TaxedBy]), "Tax worked and rounded on each 'line', or on the 'order' (unless said)."),
 }
 
@@ -158,7 +161,8 @@ GOODS = File(
 
 SLABS = File(
     "slabs.csv",
-    "Sizes of slabs and edgings: one row for a good of one size, one for each size of a mixed pack.",
+    "Sizes of slabs and edgings: one row for a good of one size, one for each size of a mixed pack. A mixed pack is "
+    "bought where just its sizes are laid together and one of them isn't sold by itself.",
     (
         _needed("good", "Stock number of the good.", cells.sku),
         Column("name", "What the size is called; the good's name unless said.", cells.text),

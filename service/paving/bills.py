@@ -9,7 +9,16 @@ from service.paving.ordering.goods import Good, Goods, Unit
 from service.paving.ordering.loads import pallet_places
 from service.paving.ordering.money import rounded
 from service.paving.ordering.packs import Cover, PackCount
-from service.paving.ordering.purchases import Purchase, Want, gross_formula, purchases
+from service.paving.ordering.purchases import (
+    Purchase,
+    Want,
+    gross_formula,
+    mixed_gross_quantity,
+    mixed_packs,
+    mixed_quantity,
+    purchases,
+)
+from service.paving.ordering.sizes import slab_size
 from service.paving.ordering.terms import Terms
 from service.paving.sheets import Sheet
 
@@ -115,6 +124,7 @@ def bill(sheet: Sheet, wants: Sequence[Want], goods: Goods) -> tuple[BillLine, .
     -----
     What several lines want of one good is bought in one go, with the first of them: cement for the bed and
     a little for the joints make one number of bags, where each line by itself would be rounded up to whole bags.
+    So are slabs of several sizes that come in mixed packs: the size that runs out first decides how many.
     """
     bought = purchases(wants, goods)
     lines = tuple(
@@ -130,7 +140,7 @@ def _line(sheet: Sheet, number: int, want: Want, purchase: Purchase | None, term
     good = purchase.good if purchase else None
     unit = good.unit if good else next(iter(want.measures))
     net = want.measures[unit]
-    gross = sheet.work("gross", gross_formula(unit), net, sheet.assume(want.allowance))
+    gross = _gross(sheet, want, purchase, unit)
     more = gross / net if net else 0.0
     first = purchase.first if purchase else number
     own = purchase.cover if purchase and first == number else _NOTHING
@@ -153,6 +163,17 @@ def _line(sheet: Sheet, number: int, want: Want, purchase: Purchase | None, term
         measures={name: gross if name == unit else measure * more for name, measure in want.measures.items()},
         good=good,
     )
+
+
+def _gross(sheet: Sheet, want: Want, purchase: Purchase | None, unit: Unit) -> float:
+    """Gross quantity of a line; of a size in a mixed pack, what the mix to buy holds of it."""
+    allowance = sheet.assume(want.allowance)
+    if purchase is None or not purchase.good.pieces or want.slab is None:
+        return sheet.work("gross", gross_formula(unit), want.measures[unit], allowance)
+    good, size = purchase.good, slab_size(want.slab)
+    mix = sheet.work("mix", mixed_quantity, mixed_packs(good, purchase.wants), good.packs[0].content)
+    share = next(slab.share for slab in good.slabs if slab_size(slab) == size)
+    return sheet.work("gross", mixed_gross_quantity, share or 0.0, mix)
 
 
 def _mass(purchase: Purchase, bought: float) -> float:

@@ -92,6 +92,8 @@ class Good:
         Mass of one unit of it [kg]; None where it isn't known.
     slabs : tuple of Slab
         The sizes in it: one for a slab, several (with shares) for a mixed pack.
+    pieces : tuple of int
+        How many of each size one pack holds, where there are several.
     made_of : str
         What the slabs are made of ("concrete", "sandstone"), or empty.
     made_edges : bool
@@ -117,6 +119,7 @@ class Good:
     packs: tuple[Pack, ...]
     mass: float | None = None
     slabs: tuple[Slab, ...] = ()
+    pieces: tuple[int, ...] = ()
     made_of: str = ""
     made_edges: bool = False
     loose_density: float | None = None

@@ -1,6 +1,7 @@
 """Purchases: which good is bought for what a job wants, and in which packs; in one go what several lines want of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -70,6 +71,62 @@ def whole_gross_quantity(net: float, allowance: float) -> float:
     return ceil(net * (1 + allowance))
 
 
+@formula
+def mixed_quantity(packs: float, content: float) -> float:
+    """Quantity of a mix to order: it comes in fixed shares, so the size that runs out first decides.
+
+    Parameters
+    ----------
+    packs : float
+        Packs that hold enough of every size [1], parts of one included.
+    content : float
+        What a pack holds [1], in the unit of the line.
+
+    Returns
+    -------
+    float
+        Quantity [1], in the unit of the line.
+
+    References
+    ----------
+    Common practice
+
+    Examples
+    --------
+    >>> mixed_quantity(2.5, 12.0)
+    30.0
+    """
+    return packs * content
+
+
+@formula
+def mixed_gross_quantity(share: float, mix: float) -> float:
+    """Quantity of one size in a mix to order.
+
+    Parameters
+    ----------
+    share : float
+        Share of the mix in this size [1].
+    mix : float
+        Quantity of the mix [1], in the unit of the line.
+
+    Returns
+    -------
+    float
+        Quantity [1], in the unit of the line.
+
+    References
+    ----------
+    Common practice
+
+    Examples
+    --------
+    >>> mixed_gross_quantity(0.25, 30.0)
+    7.5
+    """
+    return share * mix
+
+
 @dataclass(frozen=True, slots=True)
 class Want:
     """Something a job needs, before it is looked for among the goods.
@@ -128,11 +185,14 @@ def purchases(wants: Sequence[Want], goods: Goods) -> dict[int, Purchase]:
     goods : Goods
         What the merchant sells.
     """
+    by_sku = {purchase.good.sku: purchase for purchase in _mixed_purchases(wants, goods)}
+    done = {place for purchase in by_sku.values() for place in purchase.places}
     alike: dict[object, list[int]] = {}
     for k, want in enumerate(wants, 1):
+        if k in done:
+            continue
         size = (slab_size(want.slab), want.slab.made_of) if want.slab else None
         alike.setdefault((want.item, size, want.roll), []).append(k)
-    by_sku: dict[str, Purchase] = {}
     for places in alike.values():
         own = tuple(wants[place - 1] for place in places)
         if not _bought(tuple(places), own, goods, by_sku) and len({tuple(want.measures) for want in own}) > 1:
@@ -162,13 +222,53 @@ def _bought(places: tuple[int, ...], wants: tuple[Want, ...], goods: Goods, by_s
     return False
 
 
+def _mixed_purchases(wants: Sequence[Want], goods: Goods) -> Iterator[Purchase]:
+    """Slabs of several sizes laid together, in packs that hold all of them, where one isn't sold by itself."""
+    sections: dict[str, list[int]] = {}
+    for k, want in enumerate(wants, 1):
+        if want.item == "slab":
+            sections.setdefault(want.section, []).append(k)
+    for places in sections.values():
+        own = tuple([wants[place - 1] for place in places])
+        if len(own) == 1 or all(any(True for _ in fitting_goods((want,), goods)) for want in own):
+            continue
+        for good in goods.alike("slab", None):
+            if not good.pieces or not _mixes(good, own):
+                continue
+            mix = mixed_quantity(mixed_packs(good, own), good.packs[0].content)
+            with suppress(OutOfRange):
+                yield Purchase(tuple(places), own, good, cover(mix, good.packs))
+                break
+
+
+def _mixes(good: Good, wants: Sequence[Want]) -> bool:
+    """Whether a pack of several sizes holds just the sizes wanted."""
+    slabs = [want.slab for want in wants if want.slab is not None]
+    made_alike = all(_made_alike(slab, good) for slab in slabs)
+    return made_alike and sorted(map(slab_size, slabs)) == sorted(map(slab_size, good.slabs))
+
+
+def mixed_packs(good: Good, wants: Sequence[Want]) -> float:
+    """Packs of several sizes, parts of one included, that hold enough of every size."""
+    pieces = {slab_size(slab): number for slab, number in zip(good.slabs, good.pieces, strict=True)}
+    wanted = {slab_size(want.slab): _pieces(want) for want in wants if want.slab is not None}
+    return max(number / pieces[size] for size, number in wanted.items())
+
+
+def _pieces(want: Want) -> float:
+    return whole_gross_quantity(want.measures["each"], want.allowance.value)
+
+
+def _made_alike(slab: Slab, good: Good) -> bool:
+    """Whether a good is of what a slab is made of; concrete is taken when nothing is said, so it rules nothing out."""
+    return slab.made_of in ("concrete", good.made_of)
+
+
 def fitting_goods(wants: Sequence[Want], goods: Goods) -> Iterator[Good]:
     """The goods of a catalogue that are what wants of one thing want, in its order."""
     item, slab = wants[0].item, wants[0].slab
     for good in goods.alike(item, slab_size(slab) if slab else None):
-        # Concrete is what a slab is taken for when nothing is said, so it rules nothing out.
-        made_alike = slab is None or slab.made_of in ("concrete", good.made_of)
-        if made_alike and all(good.unit in want.measures for want in wants):
+        if (slab is None or _made_alike(slab, good)) and all(good.unit in want.measures for want in wants):
             yield good
 
 
