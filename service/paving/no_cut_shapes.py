@@ -15,14 +15,12 @@ from dataclasses import dataclass
 
 from service.paving.areas import Area
 from service.paving.errors import OutOfRange
-from service.paving.no_cut_sizes import Laying, Moved, NoCutSize, NoCutSizes, no_cut_sizes
+from service.paving.no_cut_sizes import Laying, Moved, NoCutSizes
+from service.paving.no_cut_stacks import NoCutSize
 from service.paving.outlines import Point
 from service.paving.reference import default
 from service.paving.runs_of_slabs import JointRange
 from service.paving.slabs import Slab
-
-#: Corners of a rectangle.
-_RECTANGLE = ("lower left", "lower right", "upper right", "upper left")
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,27 +198,3 @@ def no_cut_area(area: Area, slab: Slab, laying: Laying, joints: JointRange) -> N
     size = NoCutSize(length, width, found.joint, found.joint_across, found.slabs, 0, found.change, laid)
     reason = "It can be laid without a cut." if found.fits else "It needs cuts unless its sides are moved as listed."
     return NoCutSizes(found.fits, reason, (size,), found.sides)
-
-
-def no_cut_suggestion(area: Area, slab: Slab, joint: float) -> NoCutSizes | None:
-    """The nearest size of an outline that needs no cut; none if its sides don't run along x and y.
-
-    Parameters
-    ----------
-    area : Area
-        The area as it is to be paved; openings cut the slabs round them whatever the size.
-    slab : Slab
-        The slab.
-    joint : float
-        The joint as it is to be laid [m].
-    """
-    outline = Area(area.shape)
-    if not outline.right_angled:
-        return None
-    usual = default("no_cut_sizes", "suggested_joint")
-    joints = JointRange(min(usual.low, joint), max(usual.high, joint))
-    left, low, right, high = outline.outline.bounds
-    if len(outline.outline.points) > len(_RECTANGLE):
-        return no_cut_area(outline, slab, Laying.stack_bond, joints)
-    reach = 2 * max(slab.length, slab.width)
-    return no_cut_sizes((slab,), Laying.any, joints, right - left, high - low, reach)

@@ -9,11 +9,12 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from itertools import product
 
 from service.paving.errors import OutOfRange
+from service.paving.no_cut_bonds import herringboned, stretched, woven
+from service.paving.no_cut_stacks import NoCutSize, listed, stacked
 from service.paving.reference import default
-from service.paving.runs_of_slabs import JointRange, Run, nearest_runs
+from service.paving.runs_of_slabs import JointRange
 from service.paving.slabs import Slab
 
 
@@ -42,49 +43,14 @@ class Laying(StrEnum):
     pinwheel = "pinwheel"
 
 
-#: Patterns whose edge against a straight side is never straight.
+#: Patterns that no slabs sold fill a rectangle with.
 _ALWAYS_CUT = {
-    Laying.herringbone_90: "Herringbone meets a straight edge with half slabs at every other place, so a rectangle "
-    "always needs end pieces: lay a soldier course of half slabs, or choose stack bond or basket weave.",
     Laying.herringbone_45: "Herringbone at 45 degrees meets every edge with its corners, so a rectangle always needs "
     "cut pieces: choose stack bond or basket weave.",
     Laying.pinwheel: "Pinwheel has a stepped edge on every side, so a rectangle always needs cut pieces: choose stack "
     "bond, or mixed sizes on one module.",
 }
-_HALVES = (
-    "Stretcher bond starts every other course with a half slab, so it always needs end pieces, unless half slabs are "
-    "sold: add a slab of the same width and half the length less half a joint, or choose stack bond."
-)
-
-
-@dataclass(frozen=True, slots=True)
-class NoCutSize:
-    """A size that needs no cut.
-
-    Parameters
-    ----------
-    length, width : float
-        The size [m].
-    joint, joint_across : float
-        Joint along the length and across it [m].
-    slabs : int
-        How many slabs.
-    half_slabs : int
-        How many half slabs beside them.
-    change : float
-        How far it is from the size wanted [m], both sides together.
-    laid : str
-        How, in words.
-    """
-
-    length: float
-    width: float
-    joint: float
-    joint_across: float
-    slabs: int
-    half_slabs: int
-    change: float
-    laid: str
+_LISTED = "The nearest sizes in stack bond are listed."
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +74,7 @@ def no_cut_sizes(
     Parameters
     ----------
     slabs : tuple of Slab
-        The slab; for stretcher bond a half slab may follow.
+        The slab; for stretcher bond and herringbone a half slab may follow.
     laying : Laying
         How they are laid.
     joints : JointRange
@@ -135,41 +101,73 @@ def no_cut_sizes(
     """
     if joints.least > joints.most:
         raise OutOfRange("The widest joint must be at least the narrowest.", "joint_most")
-    if laying in _ALWAYS_CUT:
-        return NoCutSizes(fits=False, reason=_ALWAYS_CUT[laying], sizes=())
-    found = _nearest(_sizes(slabs, laying, joints, (length, width), within))
+    wanted = length, width
+    found = _nearest(_sizes(slabs, laying, joints, wanted, within))
     if found and found[0].change <= default("no_cut_sizes", "same_place").value:
         return NoCutSizes(fits=True, reason="It can be laid without a cut.", sizes=found)
-    return NoCutSizes(fits=False, reason=_reason(laying, slabs, joints, found), sizes=found)
-
-
-def _reason(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange, found: tuple[NoCutSize, ...]) -> str:
     if found:
-        return "This size needs cuts; the nearest that don't are listed."
+        return NoCutSizes(fits=False, reason="This size needs cuts; the nearest that don't are listed.", sizes=found)
+    others = (
+        _nearest(stacked(slabs[0], joints, wanted, within)) if laying not in (Laying.any, Laying.stack_bond) else ()
+    )
+    reason = f"{_reason(laying, slabs, joints)} {_LISTED if others else ''}".strip()
+    return NoCutSizes(fits=False, reason=reason, sizes=others)
+
+
+def _kept() -> int:
+    """How many sizes are looked at for those listed, for some are found in several ways."""
+    return 4 * listed()
+
+
+def _reason(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange) -> str:
+    """Why a pattern fills no size within reach, and what would."""
+    if laying in _ALWAYS_CUT:
+        return _ALWAYS_CUT[laying]
+    slab = slabs[0]
     if laying is Laying.stretcher_bond and len(slabs) < 2:
-        return _HALVES
-    if laying is Laying.basket_weave:
-        joint = slabs[0].length - 2 * slabs[0].width
         return (
-            f"Basket weave is straight at its edges only when a slab is as long as two and the joint between them: "
-            f"here with a joint of {joint * 1000:g} mm, and "
-            f"{joints.least * 1000:g} to {joints.most * 1000:g} mm is allowed."
+            "Stretcher bond starts every other course with a half slab, so it always needs end pieces, unless half "
+            f"slabs are sold: add one of {_mm((slab.length - joints.most) / 2)} to "
+            f"{_mm((slab.length - joints.least) / 2)} by {_mm(slab.width)}, half a slab less half the joint, or choose "
+            "stack bond."
+        )
+    if laying in (Laying.basket_weave, Laying.herringbone_90) and not joints.allow(slab.length - 2 * slab.width):
+        return (
+            f"{_NAMES[laying]} is straight at its edges only when a slab is as long as two and the joint between them: "
+            f"here with a joint of {_mm(slab.length - 2 * slab.width)}, and {_mm(joints.least)} to "
+            f"{_mm(joints.most)} is allowed. Choose stack bond."
+        )
+    if laying is Laying.herringbone_90 and len(slabs) < 2:
+        return (
+            "Herringbone meets every edge with half slabs, so a rectangle always needs end pieces, unless half slabs "
+            f"are sold: add one of {_mm(slab.width)} by {_mm(slab.width)}, or choose stack bond or basket weave."
         )
     return "No size within reach needs no cut: allow a wider joint, or a greater change."
+
+
+_NAMES = {Laying.basket_weave: "Basket weave", Laying.herringbone_90: "Herringbone"}
+
+
+def _mm(metres: float) -> str:
+    return f"{metres * 1000:g} mm"
 
 
 def _sizes(
     slabs: tuple[Slab, ...], laying: Laying, joints: JointRange, wanted: tuple[float, float], within: float
 ) -> Iterator[NoCutSize]:
     slab = slabs[0]
+    if laying in _ALWAYS_CUT:
+        return
     if laying is Laying.stack_bond:
-        yield from _stacked(slab, joints, wanted, within)
+        yield from stacked(slab, joints, wanted, within)
     elif laying is Laying.stretcher_bond:
-        yield from _stretched(slabs, joints, wanted, within)
+        yield from stretched(slabs, joints, wanted, within)
     elif laying is Laying.basket_weave:
-        yield from _woven(slab, joints, wanted, within)
+        yield from woven(slab, joints, wanted, within)
+    elif laying is Laying.herringbone_90:
+        yield from herringboned(slabs, joints, wanted, within)
     else:
-        yield from _stacked(slab, joints, wanted, within)
+        yield from stacked(slab, joints, wanted, within)
         yield from _mixed_ways(slab, joints, wanted, within)
 
 
@@ -177,61 +175,9 @@ def _nearest(sizes: Iterable[NoCutSize]) -> tuple[NoCutSize, ...]:
     """The nearest sizes, each once."""
     place = default("no_cut_sizes", "same_place").value
     apart: dict[tuple[int, int], NoCutSize] = {}
-    for size in heapq.nsmallest(4 * _listed(), sizes, key=lambda size: (size.change, size.slabs, size.laid)):
+    for size in heapq.nsmallest(_kept(), sizes, key=lambda size: (size.change, size.slabs, size.laid)):
         apart.setdefault((round(size.length / place), round(size.width / place)), size)
-    return tuple(list(apart.values())[: _listed()])
-
-
-def _listed() -> int:
-    return int(default("no_cut_sizes", "sizes_listed").value)
-
-
-def _turns(slab: Slab) -> Iterator[tuple[float, float, str]]:
-    """Sides along and across, as given and turned."""
-    yield slab.length, slab.width, "stack bond"
-    if slab.length != slab.width:
-        yield slab.width, slab.length, "stack bond, slabs turned"
-
-
-def _stacked(slab: Slab, joints: JointRange, wanted: tuple[float, float], within: float) -> Iterator[NoCutSize]:
-    for along, across, laid in _turns(slab):
-        runs = nearest_runs(wanted[0], along, joints, within), nearest_runs(wanted[1], across, joints, within)
-        for x, y in product(*(each[: _listed()] for each in runs)):
-            yield _size(x, y, x.slabs * y.slabs, laid)
-
-
-def _size(x: Run, y: Run, slabs: int, laid: str) -> NoCutSize:
-    return NoCutSize(x.length, y.length, x.joint, y.joint, slabs, 0, x.change + y.change, laid)
-
-
-def _stretched(
-    slabs: tuple[Slab, ...], joints: JointRange, wanted: tuple[float, float], within: float
-) -> Iterator[NoCutSize]:
-    """Half bond with half slabs: every other course has a half slab at either end and one slab fewer."""
-    if len(slabs) < 2:
-        return
-    slab, half = slabs[0], slabs[1]
-    joint = slab.length - 2 * half.length
-    if half.width != slab.width or not joints.allow(joint):
-        return
-    for size in _stacked(slab, JointRange(joint, joint), wanted, within):
-        if size.laid == "stack bond":
-            along = round((size.length + joint) / (slab.length + joint))
-            courses = size.slabs // along
-            halved = courses // 2
-            yield replace(
-                size, slabs=size.slabs - halved, half_slabs=2 * halved, laid="stretcher bond, half slabs at the ends"
-            )
-
-
-def _woven(slab: Slab, joints: JointRange, wanted: tuple[float, float], within: float) -> Iterator[NoCutSize]:
-    """Basket weave: squares of two slabs, with the one joint that makes them square."""
-    joint = slab.length - 2 * slab.width
-    if not joints.allow(joint):
-        return
-    square = replace(slab, width=slab.length)
-    for size in _stacked(square, JointRange(joint, joint), wanted, within):
-        yield replace(size, slabs=2 * size.slabs, laid="basket weave")
+    return tuple(list(apart.values())[: listed()])
 
 
 def _mixed_ways(slab: Slab, joints: JointRange, wanted: tuple[float, float], within: float) -> Iterator[NoCutSize]:
@@ -244,8 +190,14 @@ def _mixed_ways(slab: Slab, joints: JointRange, wanted: tuple[float, float], wit
     slab = replace(slab, length=max(slab.length, slab.width), width=min(slab.length, slab.width))
     for turned in (False, True):
         side, other = wanted[::-1] if turned else wanted
-        for joint in _common_joints(slab, joints, side, within):
-            yield from _strips(slab, joint, (side, other), within, turned=turned)
+        nearest: list[float] = []
+        for joint, stands in sorted(_common_joints(slab, joints, side, within), key=lambda each: abs(each[1] - side)):
+            # the other side adds to the change only, so no later joint comes nearer
+            if len(nearest) >= _kept() and abs(stands - side) > nearest[_kept() - 1]:
+                break
+            strips = list(_strips(slab, (joint, stands), (side, other), within, turned=turned))
+            nearest = sorted([*nearest, *(size.change for size in strips)])
+            yield from strips
 
 
 def _common_joints(slab: Slab, joints: JointRange, side: float, within: float) -> Iterator[tuple[float, float]]:

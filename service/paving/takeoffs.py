@@ -10,8 +10,8 @@ from service.paving.errors import within
 from service.paving.jobs import Job
 from service.paving.layouts import Layout
 from service.paving.measuring import Measured, measured
-from service.paving.no_cut_shapes import no_cut_suggestion
-from service.paving.no_cut_sizes import NoCutSize
+from service.paving.no_cut_stacks import NoCutSize
+from service.paving.no_cut_suggestions import no_cut_suggestion
 from service.paving.ordering.goods import Good, Goods
 from service.paving.ordering.items import item_units
 from service.paving.ordering.loads import Loads, loads
@@ -105,10 +105,9 @@ def _wants(sheet: Sheet, job: Job, found: Measured) -> Iterator[Want]:
 
 
 def _suggestion(job: Job, laid: Layout) -> NoCutSize | None:
-    if not laid.slabs_cut or len(job.paving.slabs) > 1 or job.border is not None:
+    if not laid.slabs_cut or job.border is not None:
         return None
-    found = no_cut_suggestion(job.area, job.paving.slabs[0], job.paving.joint)
-    return found.sizes[0] if found and found.sizes else None
+    return no_cut_suggestion(job.area, job.paving)
 
 
 def _cost(

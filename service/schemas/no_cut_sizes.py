@@ -18,7 +18,10 @@ class NoCutSizeQuestion(Question):
     """A size, or a right-angled shape, to be laid without a cut."""
 
     slabs = Objects(
-        Object(SlabSize()), most=2, least=1, description="The slab; for stretcher bond a half slab may follow."
+        Object(SlabSize()),
+        most=2,
+        least=1,
+        description="The slab; for stretcher bond and herringbone a half slab may follow.",
     )
     slab = Object(SlabSize(), description="The slab; in place of `slabs`.")
     pattern = Choice(Laying, default="any", description="How it is laid; any: any laying at all.")
@@ -72,5 +75,7 @@ class NoCutSizeAnswer(Answer):
     table = "sizes"
     fits = Truth("Whether what is wanted needs no cut as it is.")
     reason = Word("Why, or why not.")
-    sizes = Rows(NoCutSizeRow(), description="Sizes that need no cut, nearest first.")
+    sizes = Rows(
+        NoCutSizeRow(), description="Sizes that need no cut, nearest first; in stack bond if the pattern has none."
+    )
     sides = Rows(SideRow(), description="Of a shape: where its sides should stand.")

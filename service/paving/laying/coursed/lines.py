@@ -11,6 +11,7 @@ never gets stuck:
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from math import gcd
 
 import numpy as np
 
@@ -133,3 +134,37 @@ def nearest_ends(line: Line, wanted: int, within: int) -> tuple[int | None, int 
     low = line.start + (below.bit_length() - 1) * line.step if below else None
     high = line.start + (place + (above & -above).bit_length()) * line.step if above else None
     return low, high
+
+
+def nearest_lengths(pitches: Sequence[Sequence[int]], wanted: int) -> list[int]:
+    """Lengths that rows of every set of pitches can have: the last up to the one wanted, and the first after.
+
+    Parameters
+    ----------
+    pitches : sequence of sequence of int
+        Slabs with their joints, by set [µm].
+    wanted : int
+        Length wanted, joint included [µm].
+
+    Examples
+    --------
+    >>> nearest_lengths([[400, 600], [500]], 1300)
+    [1000, 2000]
+    """
+    step = gcd(*(pitch for each in pitches for pitch in each))
+    top = 2 * (wanted // step) + max(max(each) for each in pitches) // step
+    mask, reached = (1 << top + 1) - 1, (1 << top + 1) - 1
+    for each in pitches:
+        had = fresh = 1
+        while fresh:
+            ahead = 0
+            for pitch in each:
+                ahead |= fresh << pitch // step
+            fresh = ahead & mask & ~had
+            had |= fresh
+        reached &= had
+    reached &= ~1
+    place = wanted // step
+    below, above = reached & (1 << place + 1) - 1, reached >> place + 1
+    found = [(below.bit_length() - 1) * step] if below else []
+    return [*found, (place + (above & -above).bit_length()) * step] if above else found
