@@ -74,7 +74,11 @@ class OrderLineFields(Request):
 class OrderCheckQuestion(Question):
     """A job, and an order to check against it."""
 
-    takeoff = Object(TakeOffQuestion(), required=True, description="The whole job, as a take-off is asked for.")
+    takeoff = Object(
+        TakeOffQuestion(),
+        required=True,
+        description="The whole job, as a take-off is asked for; the `given` of a finished one will do.",
+    )
     order = Objects(Object(OrderLineFields()), least=1, most=MOST_LINES, description="The order, line by line.")
     order_csv = Pasted(
         description="In place of `order`: a pasted table whose first line heads the columns, a stock number or a "

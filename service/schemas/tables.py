@@ -7,6 +7,9 @@ from xml.etree import ElementTree
 
 from service.schemas.quantities import decimal
 
+#: The column of packs in a table that has one.
+_PACKS = {"bill": "packs", "lines": "mend"}
+
 
 def figure_text(number: float | None) -> str:
     """One figure alone; nothing where there is none."""
@@ -14,9 +17,11 @@ def figure_text(number: float | None) -> str:
 
 
 def csv_text(answer: dict[str, Any], table: str) -> str:
-    """The rows named by `table`, or one row of the answer's single figures."""
+    """The rows named by `table`, or one row of the answer's single figures; what to buy stands in one cell."""
     rows = answer[table] if table else [answer]
-    columns = [key for key, value in (rows[0] if rows else {}).items() if not isinstance(value, dict | list)]
+    packs = _PACKS.get(table)
+    first = rows[0] if rows else {}
+    columns = [key for key, value in first.items() if key == packs or not isinstance(value, dict | list)]
     columns = [key for key in columns if key != "given"]
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
@@ -26,6 +31,8 @@ def csv_text(answer: dict[str, Any], table: str) -> str:
 
 
 def _cell(value: Any) -> Any:
+    if isinstance(value, list):
+        return _cell("; ".join(f"{bought['count']} x {bought['pack']}" for bought in value))
     if value is None or isinstance(value, float):
         return "" if value is None else decimal(value)
     # A spreadsheet would take such a text for a formula; a leading apostrophe makes it text again.

@@ -1,6 +1,9 @@
 """Orders over HTTP: empty, huge, doubled and faulty ones, and goods that a request brings along."""
 
 import copy
+import csv
+import io
+import math
 import time
 
 import pytest
@@ -83,6 +86,42 @@ def test_a_take_off_says_how_it_is_carried(client):
     assert sum(times * pallets for times, _, pallets in loads) == 17
     assert sum(times * mass for times, mass, _ in loads) == pytest.approx(1000 * carried["mass_t"])
     assert all(pallets <= 10 and mass <= 9000 for _, mass, pallets in loads)
+
+
+def test_what_to_buy_stands_in_one_cell_of_a_table(client):
+    query = {
+        "area.shape": "rectangle",
+        "area.length": "6.09 m",
+        "area.width": "3.09 m",
+        "paving.slab.name": "flag",
+        "paving.slab.length": "600 mm",
+        "paving.slab.width": "300 mm",
+        "paving.slab.thickness": "50 mm",
+        "paving.pattern": "stack_bond",
+        "paving.joint": "10 mm",
+        "build_up.laying_course.method": "full_bed",
+        "build_up.laying_course.depth": "40 mm",
+        "build_up.laying_course.parts": "1:4",
+        "jointing.filler": "mortar",
+        "jointing.parts": "1:4",
+        "allowances.slabs_percent": "5",
+    }
+    text = client.get("/v1/takeoffs.csv", query_string=query).text
+    rows = {(row["section"], row["item"]): row for row in csv.DictReader(io.StringIO(text))}
+    # Ten slabs and nine joints either way: 100 slabs, 105 with 5 %, two crates of 48 and nine.
+    assert rows["paving", "slab"]["packs"] == "9 x single slab; 2 x crate of 48"
+    bed, joints = rows["laying_course", "cement"], rows["jointing", "cement"]
+    bags = math.ceil((float(bed["gross"]) + float(joints["gross"])) / 25)
+    assert (bed["packs"], joints["packs"], joints["bought_with"]) == (f"{bags} x 25 kg bag", "", bed["line"])
+
+
+def test_the_job_of_a_finished_take_off_is_checked_as_it_was_asked(client):
+    taken = client.post("/v1/takeoffs", json=DEMO).get_json()
+    again, asked = (
+        sent(client, takeoff=job, order_csv="sku,qty\nCE-25,24").get_json() for job in (taken["given"], DEMO)
+    )
+    assert again["lines"] == asked["lines"]
+    assert again["reach"] == asked["reach"]
 
 
 def test_goods_of_a_request_take_the_place_of_the_catalogues(client):
