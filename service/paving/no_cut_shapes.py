@@ -22,6 +22,10 @@ from service.paving.reference import default
 from service.paving.runs_of_slabs import JointRange
 from service.paving.slabs import Slab
 
+_FITS = "It can be laid without a cut."
+_MOVES = "In stack bond it needs cuts unless its sides are moved as listed."
+_NOT_SEARCHED = " Of other ways to lay a shape none was looked for; a rectangle is decided for every way."
+
 
 @dataclass(frozen=True, slots=True)
 class NoCutShape:
@@ -196,5 +200,5 @@ def no_cut_area(area: Area, slab: Slab, laying: Laying, joints: JointRange) -> N
     length, width = (max(span) - min(span) for span in spans)
     laid = "stack bond, slabs turned" if found.turned else "stack bond"
     size = NoCutSize(length, width, found.joint, found.joint_across, found.slabs, 0, found.change, laid)
-    reason = "It can be laid without a cut." if found.fits else "It needs cuts unless its sides are moved as listed."
+    reason = _FITS if found.fits else _MOVES + (_NOT_SEARCHED if laying is Laying.any else "")
     return NoCutSizes(found.fits, reason, (size,), found.sides)

@@ -11,7 +11,7 @@ from service.paving.areas import area, circle, l_shape, polygon, rectangle
 from service.paving.errors import OutOfRange
 from service.paving.layouts import Pattern, Paving, Search, layout
 from service.paving.no_cut_bonds import herringbone_halves
-from service.paving.no_cut_shapes import no_cut_shape
+from service.paving.no_cut_shapes import no_cut_area, no_cut_shape
 from service.paving.no_cut_sizes import Laying, no_cut_sizes
 from service.paving.runs_of_slabs import JointRange
 from service.paving.slabs import Slab
@@ -218,3 +218,13 @@ def test_the_nearest_size_is_found_in_no_time() -> None:
         no_cut_sizes(*asked, 3.0 + 0.037 * k, 2.0 + 0.029 * k, 0.6)
         times.append(time.process_time() - start)
     assert statistics.median(times) < 0.010
+
+
+def test_a_shape_is_decided_in_stack_bond_and_says_that_no_other_was_looked_for() -> None:
+    """Three by three dominoes' halves less a corner can be laid with four dominoes, though not in stack bond."""
+    corner = area(l_shape(0.3, 0.3, 0.1, 0.1))
+    found = no_cut_area(corner, slab(0.2, 0.1), Laying.any, JointRange(0, 0))
+    assert not found.fits
+    assert "stack bond" in found.reason
+    assert "none was looked for" in found.reason
+    assert "looked for" not in no_cut_area(corner, slab(0.2, 0.1), Laying.stack_bond, JointRange(0, 0)).reason

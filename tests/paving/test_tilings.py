@@ -1,7 +1,7 @@
 """Tilings held against exhaustive search and against published theorems and counts."""
 
 from functools import cache
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 
@@ -105,3 +105,61 @@ def test_fault_free_2_by_3_slabs_are_those_found_by_search(p, q) -> None:
 
 def test_sums_are_made_of_both_sides() -> None:
     assert [n for n in range(1, 20) if not sums_to(n, 4, 7)] == [1, 2, 3, 5, 6, 9, 10, 13, 17]
+
+
+@cache
+def domino_tilings(p: int, q: int) -> int:
+    """How many ways dominoes fill a p x q rectangle, row after row of squares covered from below."""
+    before = {0: 1}
+    for _ in range(q):
+        after: dict[int, int] = {}
+        for covered, number in before.items():
+            for reaching in rows_over(covered, 0, p):
+                after[reaching] = after.get(reaching, 0) + number
+        before = after
+    return before.get(0, 0)
+
+
+def rows_over(covered: int, at: int, p: int):
+    """Squares of the next row reached into, for each way to fill a row of which some squares are covered."""
+    while at < p and covered >> at & 1:
+        at += 1
+    if at == p:
+        yield 0
+        return
+    for reaching in rows_over(covered, at + 1, p):
+        yield reaching | 1 << at
+    if at + 1 < p and not covered >> at + 1 & 1:
+        yield from rows_over(covered, at + 2, p)
+
+
+def fault_free_tilings(p: int, q: int) -> int:
+    """Tilings without a joint right through, by counting those with some joints in and out again."""
+    total = 0
+    for upright in product((False, True), repeat=p - 1):
+        columns = parts(upright)
+        for level in product((False, True), repeat=q - 1):
+            number = (-1) ** (sum(upright) + sum(level))
+            for a, b in product(columns, parts(level)):
+                number *= domino_tilings(a, b)
+            total += number
+    return total
+
+
+def parts(joints: tuple[bool, ...]) -> list[int]:
+    ends = [0, *(k for k, joint in enumerate(joints, 1) if joint), len(joints) + 1]
+    return [b - a for a, b in pairwise(ends)]
+
+
+# OEIS A004003 (2 x 2, 4 x 4, 8 x 8) and A340535 (4 x 8), as the table of published checks has them
+@pytest.mark.parametrize(("p", "q", "number"), [(2, 2, 2), (4, 4, 36), (8, 8, 12988816), (4, 8, 2245)])
+def test_the_count_of_domino_tilings_is_the_published_one(p, q, number) -> None:
+    assert domino_tilings(p, q) == number
+    assert tileable(p, q, 1, 2)
+
+
+# OEIS A124997; 6 x 6 is Graham's exception
+@pytest.mark.parametrize(("p", "q", "number"), [(5, 6, 6), (6, 6, 0), (5, 8, 108), (8, 8, 25506)])
+def test_fault_free_is_possible_where_the_published_count_is_above_nought(p, q, number) -> None:
+    assert fault_free_tilings(p, q) == number
+    assert fault_free(p, q, 1, 2) == (number > 0)

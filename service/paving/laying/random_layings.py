@@ -140,6 +140,8 @@ def _shares(paving: Paving) -> tuple[float, ...] | None:
     given = [slab.share for slab in paving.slabs]
     if paving.pack is not None:
         _check_pack(paving)
+        if any(share is not None for share in given):
+            raise OutOfRange("Give what a pack holds, or shares, not both.", "pack")
         faces = [n * s.length * s.width for n, s in zip(paving.pack, paving.slabs, strict=True)]
         return tuple(face / sum(faces) for face in faces)
     shares = [share for share in given if share is not None]

@@ -17,8 +17,8 @@ from service.paving.laying.mixed.tasks import SINGLE, Fault, Task
 Place = tuple[str | int, ...]
 #: How much longer joints are tried one by one, and a length tried after that [modules].
 _LONGER, _LONGEST = 3, 10
-#: Modules laid in trying one kind of change, so that a large area is refused in seconds too.
-_WORK = 1600
+#: Most changes of one kind that are tried, and modules laid in it, so that a large area is refused in seconds too.
+_MOST_TRIES, _WORK = 4, 1600
 #: How far from an area another one is looked for [modules].
 _ROUND = 3
 
@@ -133,7 +133,7 @@ def _stocked(task: Task, words: Words, size: Size, number: int) -> list[str]:
 
 def _tries(task: Task) -> int:
     """How many changes of one kind may be tried."""
-    return max(1, _WORK // task.modules)
+    return min(max(1, _WORK // task.modules), _MOST_TRIES)
 
 
 def _longer_joints(task: Task) -> list[str]:

@@ -55,9 +55,9 @@ def test_a_share_for_some_sizes_only_is_refused() -> None:
 def test_a_run_limit_that_cannot_be_held_is_refused_with_one_that_can(limit: int) -> None:
     """Shorter than a slab, or than any laying found."""
     with pytest.raises(OutOfRange, match="Allow straight joints of 5 modules") as caught:
-        lay(USUAL, (20, 20), limit=limit)
+        lay(USUAL, (14, 14), limit=limit)
     assert caught.value.place == ("run_limit",)
-    assert lay(USUAL, (20, 20), limit=5).slabs_cut == 0
+    assert lay(USUAL, (14, 14), limit=5).slabs_cut == 0
 
 
 def test_more_single_modules_than_can_lie_without_crossed_joints_are_refused_with_the_share_that_can() -> None:
@@ -66,12 +66,12 @@ def test_more_single_modules_than_can_lie_without_crossed_joints_are_refused_wit
         return (slab(3, 2, others), slab(2, 2, others), slab(2, 1, others), slab(1, 1, percent / 100))
 
     with pytest.raises(OutOfRange, match="can't be laid without crossed joints") as caught:
-        lay(sizes(70), (20, 20))
+        lay(sizes(70), (14, 14))
     assert caught.value.place == ("slabs", 3, "share")
     most = int(caught.value.detail.split("at most ")[1].split(" %")[0])
-    assert lay(sizes(most), (20, 20)).slabs_cut == 0
+    assert lay(sizes(most), (14, 14)).slabs_cut == 0
     with pytest.raises(OutOfRange, match="can't be laid without crossed joints"):
-        lay(sizes(most + 1), (20, 20))
+        lay(sizes(most + 1), (14, 14))
 
 
 def test_nothing_but_single_modules_is_refused_with_the_share_that_can_be() -> None:
@@ -83,11 +83,11 @@ def test_nothing_but_single_modules_is_refused_with_the_share_that_can_be() -> N
 
 def test_a_pack_with_too_many_single_modules_is_refused_with_how_many_can_be() -> None:
     with pytest.raises(OutOfRange, match="in a pack") as caught:
-        lay(USUAL, (20, 20), pack=(2, 2, 2, 40))
+        lay(USUAL, (14, 14), pack=(2, 2, 2, 40))
     most = int(caught.value.detail.split("at most ")[1].split(" of ")[0])
-    assert lay(USUAL, (20, 20), pack=(2, 2, 2, most)).slabs_cut == 0
+    assert lay(USUAL, (14, 14), pack=(2, 2, 2, most)).slabs_cut == 0
     with pytest.raises(OutOfRange):
-        lay(USUAL, (20, 20), pack=(2, 2, 2, most + 1))
+        lay(USUAL, (14, 14), pack=(2, 2, 2, most + 1))
 
 
 def test_sizes_too_even_for_the_area_are_refused_with_the_slab_that_is_missing_and_the_nearest_area() -> None:
@@ -101,7 +101,7 @@ def test_sizes_too_even_for_the_area_are_refused_with_the_slab_that_is_missing_a
     assert lay(even, (round((length + JOINT) / MODULE), round((width + JOINT) / MODULE))).slabs_cut == 0
 
 
-@pytest.mark.parametrize(("pack", "modules"), [((4, 4, 3, 0), (9, 7)), ((8, 11, 18, 0), (20, 20))])
+@pytest.mark.parametrize(("pack", "modules"), [((4, 4, 3, 0), (9, 7)), ((8, 11, 18, 0), (14, 14))])
 def test_a_pack_without_the_small_size_a_mix_needs_is_refused_with_how_many_would_do(
     pack: tuple[int, ...], modules: tuple[int, int]
 ) -> None:
@@ -116,10 +116,10 @@ def test_a_pack_without_the_small_size_a_mix_needs_is_refused_with_how_many_woul
 def test_sizes_that_always_need_a_smaller_one_are_refused_with_it_and_with_longer_joints() -> None:
     even = (slab(3, 2), slab(2, 2), slab(2, 1))
     with pytest.raises(OutOfRange, match="Add 290 x 290 mm to the sizes; or allow straight joints of 6") as caught:
-        lay(even, (20, 20), limit=5)
+        lay(even, (14, 14), limit=5)
     assert caught.value.place == ("slabs",)
-    assert lay(even, (20, 20), limit=6).slabs_cut == 0
-    assert lay((*even, slab(1, 1)), (20, 20), limit=5).slabs_cut == 0
+    assert lay(even, (14, 14), limit=6).slabs_cut == 0
+    assert lay((*even, slab(1, 1)), (14, 14), limit=5).slabs_cut == 0
 
 
 @pytest.mark.parametrize("sizes", [((2, 2), (1, 1)), ((3, 2), (2, 2)), ((3, 2), (1, 1))])
@@ -146,23 +146,23 @@ def test_an_l_the_sizes_are_too_even_for_is_refused_with_the_slab_that_is_missin
 def test_shares_that_need_a_smaller_size_are_refused_with_its_share() -> None:
     even = (slab(3, 2, 0.5), slab(2, 2, 0.3), slab(2, 1, 0.2))
     with pytest.raises(OutOfRange, match=r"Add 290 x 290 mm to the sizes for \d+% of the area") as caught:
-        lay(even, (20, 20), limit=5)
+        lay(even, (14, 14), limit=5)
     share = int(caught.value.detail.split("for ")[1].split("%")[0]) / 100
     sizes = ((3, 2, 0.5), (2, 2, 0.3), (2, 1, 0.2))
     mended = tuple(slab(a, b, part * (1 - share)) for a, b, part in sizes)
-    assert lay((*mended, slab(1, 1, share)), (20, 20), limit=5).slabs_cut == 0
+    assert lay((*mended, slab(1, 1, share)), (14, 14), limit=5).slabs_cut == 0
 
 
 def test_a_pack_that_does_not_even_list_the_smaller_size_is_refused_with_how_many_would_do() -> None:
     with pytest.raises(OutOfRange, match=r"Have \d+ of 290 x 290 mm in each pack") as caught:
-        lay(USUAL[:3], (20, 20), limit=5, pack=(8, 11, 18))
+        lay(USUAL[:3], (14, 14), limit=5, pack=(8, 11, 18))
     number = int(caught.value.detail.split("Have ")[1].split(" of ")[0])
-    assert lay(USUAL, (20, 20), limit=5, pack=(8, 11, 18, number)).packs
+    assert lay(USUAL, (14, 14), limit=5, pack=(8, 11, 18, number)).packs
 
 
 def test_sizes_that_no_small_change_helps_are_refused_with_that() -> None:
     with pytest.raises(OutOfRange, match="No small change"):
-        lay((slab(5, 4), slab(4, 3), slab(1, 1)), (20, 20), limit=5)
+        lay((slab(5, 4), slab(4, 3), slab(1, 1)), (14, 14), limit=5)
 
 
 def test_a_large_area_is_refused_with_a_change_that_would_do_as_well() -> None:
@@ -184,6 +184,12 @@ def test_a_pack_is_a_number_of_each_size(pack: tuple[int, ...]) -> None:
         lay((slab(2, 2), slab(2, 1)), pack=pack)
 
 
+def test_a_pack_beside_shares_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="not both") as caught:
+        lay((slab(2, 2, 0.5), slab(2, 1, 0.5)), pack=(2, 2))
+    assert caught.value.place == ("pack",)
+
+
 def test_one_size_alone_is_not_a_mix() -> None:
     with pytest.raises(OutOfRange, match="two sizes or more"):
         lay((slab(2, 1),))
@@ -199,7 +205,7 @@ def test_an_area_of_too_many_modules_is_refused() -> None:
         lay((slab(2, 2), slab(1, 1)), (300, 300))
 
 
-@pytest.mark.parametrize("modules", [(12, 10), (20, 20), (17, 13)])
+@pytest.mark.parametrize("modules", [(12, 10), (14, 14), (17, 13)])
 def test_whole_packs_hold_what_is_laid_and_fewer_would_not(modules: tuple[int, int]) -> None:
     pack = (8, 11, 18, 16)
     found = lay(USUAL, modules, pack=pack)
