@@ -207,14 +207,18 @@ class _Search:
         self._count_turn()
         offer = self.offers[turn]
         after = _added(choice, offer, count)
-        left = max(self.need - after.total, 0)
+        left = self.need - after.total
+        if left <= 0:
+            if self.best is None or after[:3] < self.best[:3]:
+                self.best = after
+            return True
         anchor = module or offer.anchor(count)
         if left > self._held(turn + 1, anchor, left):
             return False
         bound = self._bound(turn + 1, after, left)
         if self.best is None or bound < self.best[:3]:
             self.follow(turn + 1, after, anchor)
-        return not left or not self._beats_all(bound, offer)
+        return not self._beats_all(bound, offer)
 
     def _count_turn(self) -> None:
         self.turns += 1
@@ -234,8 +238,6 @@ class _Search:
 
     def _bound(self, turn: int, choice: Choice, left: int) -> tuple[int, int, int]:
         """Price, content and packs that nothing following from a choice can better."""
-        if not left:
-            return choice[:3]
         offer = self.offers[turn]
         return (
             choice.price + -(-left * offer.price // offer.content),
