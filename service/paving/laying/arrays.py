@@ -32,10 +32,8 @@ def spans(first: Whole, last: Whole) -> tuple[Whole, Whole]:
     ([0, 0, 2], [3, 4, 5])
     """
     counts = np.maximum(last - first + 1, 0)
-    owners = np.repeat(np.arange(counts.size), counts)
-    ends = np.cumsum(counts)
-    total = int(ends[-1]) if ends.size else 0
-    return owners, np.arange(total) + (first - ends + counts)[owners]
+    owners = np.arange(counts.size).repeat(counts)
+    return owners, np.arange(owners.size) + (first - counts.cumsum() + counts).take(owners)
 
 
 def rings(points: npt.NDArray[Any], corners: Whole, loops: Whole) -> Iterator[tuple[tuple[tuple[Any, Any], ...], ...]]:

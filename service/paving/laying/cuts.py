@@ -30,20 +30,27 @@ class Cuts:
     @cached_property
     def _several(self) -> tuple[Whole, Kept] | None:
         """Those that may fall into several parts, by their place among the cut ones; none if none may."""
-        if "kept" in self.__dict__:
-            return np.arange(self.kept.parts.size), self.kept
         places = np.flatnonzero(self.counted.touched.entries[self.counted.cut] > 1)
         return (places, kept(self.counted, self.counted.cut[places])) if places.size else None
+
+    @property
+    def _traced(self) -> bool:
+        """Whether all outlines are known already; then nothing need be found apart from them."""
+        return "kept" in self.__dict__
 
     @cached_property
     def pieces(self) -> int:
         """How many pieces are kept of all cut slabs."""
+        if self._traced:
+            return self.kept.slabs.size
         more = 0 if self._several is None else self._several[1].slabs.size - self._several[0].size
         return self.counted.cut.size + more
 
     @cached_property
     def thickness(self) -> Real:
         """Thickness of the thinnest piece of each cut slab, measured along its sides [m]."""
+        if self._traced:
+            return self.kept.thickness / self.counted.lattice.units
         thin = self.counted.touched.size.min(axis=0)[self.counted.cut]
         if self._several is not None:
             places, several = self._several

@@ -129,12 +129,11 @@ def _plainly_apart(points: Whole, sizes: list[int]) -> bool:
     """Whether the rectangles round the openings meet neither each other nor any edge of the outline."""
     first = [0, *accumulate(sizes[:-1])]
     low, high = np.minimum.reduceat(points, first[1:], axis=1), np.maximum.reduceat(points, first[1:], axis=1)
-    outline = points[:, : sizes[0]]
-    back = np.roll(outline, 1, axis=1)
-    edges = np.array((np.minimum(outline, back), np.maximum(outline, back)))
-    rectangles = np.array((low, high))
-    others = np.concatenate((edges, rectangles), axis=2)
-    meet = (low[:, :, None] <= others[1][:, None]) & (high[:, :, None] >= others[0][:, None])
+    starts = points[:, : sizes[0]]
+    ends = starts.take(_following(sizes[:1]), axis=1)
+    lows = np.concatenate((np.minimum(starts, ends), low), axis=1)
+    highs = np.concatenate((np.maximum(starts, ends), high), axis=1)
+    meet = (low[:, :, None] <= highs[:, None]) & (high[:, :, None] >= lows[:, None])
     # Every opening meets itself.
     return int(np.count_nonzero(meet[0] & meet[1])) == len(sizes) - 1
 

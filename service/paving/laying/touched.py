@@ -64,14 +64,16 @@ class Touched:
     @cached_property
     def enters(self) -> Flags:
         """Whether each edge comes in from outside its slab."""
-        start, sides = self.chords[0], self.sides.repeat(np.diff(self.first), axis=1)
+        start, sides = self.chords[0], self.sides.repeat(self.first[1:] - self.first[:-1], axis=1)
         on_side = (start == 0) | (start == sides)
         return on_side[0] | on_side[1]
 
     @cached_property
     def entries(self) -> Whole:
         """How often an edge comes into each slab."""
-        return np.diff(np.append(0, self.enters.cumsum())[self.first])
+        before = np.zeros(self.edges.size + 1, dtype=np.int64)
+        self.enters.cumsum(out=before[1:])
+        return before[self.first[1:]] - before[self.first[:-1]]
 
 
 @dataclass(frozen=True)
@@ -140,7 +142,7 @@ def measured(ground: Ground, lattice: Lattice, seen: Seen, rows: Rows) -> Measur
     keys = rows.places.key(met.kind[there], met.row[there], met.place[there])
     order = keys.argsort(kind="stable")
     there, keys = there[order], keys[order]
-    first = np.flatnonzero(np.diff(keys, prepend=-1))
+    first = np.flatnonzero(np.append(True, keys[1:] != keys[:-1])[: keys.size])
     kinds, winding = met.kind[there[first]], rows.at(keys[first])
     box = lattice.boxes[2:].astype(float).take(kinds, axis=1)
     inside = inside.take(there, axis=2)

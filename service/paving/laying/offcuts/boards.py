@@ -132,7 +132,10 @@ class Board:
 
 def siblings(parts: Sequence[Part]) -> list[list[int]]:
     """Pieces that belong to one slab, where there are several."""
+    places = [part.place for part in parts]
+    if len(set(places)) == len(places):
+        return []
     found: dict[int, list[int]] = defaultdict(list)
-    for piece, part in enumerate(parts):
-        found[part.place].append(piece)
+    for piece, place in enumerate(places):
+        found[place].append(piece)
     return [pieces for pieces in found.values() if len(pieces) > 1]

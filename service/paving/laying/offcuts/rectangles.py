@@ -59,7 +59,8 @@ class Sawyer:
         kerf = stock.kerf
         self._boxes = [(length + kerf, width + kerf) for length, width in boxes]
         self.areas = [float(length) * width for length, width in self._boxes]
-        self._whole: Free = (0, 0, stock.length + kerf, stock.width + kerf)
+        whole: Free = (0, 0, stock.length + kerf, stock.width + kerf)
+        self._uncut = Sheet((whole,), 0.0, (), ())
         self._face = float(stock.length + kerf) * (stock.width + kerf)
         quarter = stock.turning is Turning.quarter
         self._ways = [((a, b), (b, a)) if quarter and a != b else ((a, b),) for a, b in self._boxes]
@@ -71,11 +72,11 @@ class Sawyer:
             if sheet.area <= room and (best := _tightest(sheet.free, ways)):
                 slabs[k] = self._cut(sheet, best[0], piece, best[1])
                 return
-        slabs.append(self._cut(Sheet((self._whole,), 0.0, (), ()), self._whole, piece, 0))
+        slabs.append(self._cut(self._uncut, self._uncut.free[0], piece, 0))
 
     def _cut(self, sheet: Sheet, free: Free, piece: int, turns: int) -> Sheet:
         a, b = self._ways[piece][turns]
-        rest = [other for other in sheet.free if other is not free]
+        rest = [other for other in sheet.free if other is not free] if len(sheet.free) > 1 else ()
         return Sheet(
             (*rest, *_split(free, a, b)),
             sheet.area + self.areas[piece],
