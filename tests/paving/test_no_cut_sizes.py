@@ -1,8 +1,6 @@
 """No-cut sizes held against brute force over every tiling, and against the layout engine."""
 
 import math
-import statistics
-import time
 from itertools import product
 
 import pytest
@@ -207,17 +205,6 @@ def test_a_round_area_always_needs_cuts() -> None:
     with pytest.raises(OutOfRange) as refused:
         no_cut_shape(area(circle(3.0)), slab(0.6, 0.6), JointRange(0, 0))
     assert refused.value.place == ("area",)
-
-
-def test_the_nearest_size_is_found_in_no_time() -> None:
-    """The median of many, by the processor's time; ten times the target is allowed for a slow machine."""
-    asked = (slab(0.6, 0.3),), Laying.stack_bond, JointRange(0.003, 0.010)
-    times = []
-    for k in range(50):
-        start = time.process_time()
-        no_cut_sizes(*asked, 3.0 + 0.037 * k, 2.0 + 0.029 * k, 0.6)
-        times.append(time.process_time() - start)
-    assert statistics.median(times) < 0.010
 
 
 def test_a_shape_is_decided_in_stack_bond_and_says_that_no_other_was_looked_for() -> None:

@@ -3,7 +3,7 @@
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 
 from service.paving.materials import materials
 from service.paving.ordering.goods import Good, Goods, Pack
@@ -106,6 +106,10 @@ class Descriptions:
             for sku in dict.fromkeys((good.sku, *(pack.sku for pack in good.packs))):
                 found[sku.casefold()].append(sku)
         return found
+
+
+#: A catalogue's words are sorted once, not for every order; a few places for goods that orders bring with them.
+descriptions = lru_cache(maxsize=4)(Descriptions)
 
 
 def pack_meant(text: str, packs: Iterable[Pack]) -> Pack:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from service.paving.errors import UnknownName, nearest_said
-from service.paving.ordering.descriptions import Descriptions, pack_meant
+from service.paving.ordering.descriptions import descriptions, pack_meant
 from service.paving.ordering.goods import Good, Goods, Pack, Unit
 from service.paving.ordering.units_of_sale import by_piece, unit_of_sale
 from service.paving.ordering.written_quantities import Nothing, Unclear, quantity_and_unit, whole
@@ -119,7 +119,7 @@ class _Reader:
 
     def __init__(self, goods: Goods) -> None:
         self._goods = goods
-        self._descriptions = Descriptions(goods)
+        self._descriptions = descriptions(goods)
         self._told = 0
 
     def read(self, lines: Iterable[WrittenLine]) -> Iterator[OrderedLine | UnreadLine]:

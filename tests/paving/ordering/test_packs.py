@@ -1,7 +1,5 @@
 """Covers, held against every possible choice of packs and against greedy buying."""
 
-import statistics
-import time
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from random import Random
@@ -261,19 +259,5 @@ def test_a_good_without_packs_is_refused() -> None:
 def test_packs_without_a_common_measure_are_refused_not_searched_for_ever() -> None:
     odd = [0.317831, 1.131719, 2.714557, 3.141593, 5.772157, 7.389057]
     packs = tuple(Pack(str(content), content, "P") for content in odd)
-    began = time.perf_counter()
     with pytest.raises(OutOfRange, match="common measure"):
         cover(4999.0, packs)
-    assert time.perf_counter() - began < 5
-
-
-def test_covering_takes_less_than_a_millisecond_for_packs_as_sold() -> None:
-    stone = Pack("25 kg bag", 0.025, "S", most=20), Pack("bulk bag", 0.85, "B"), Pack("loose", 0.5, "L", least=4)
-    blocks = Pack("block", 1, "O"), Pack("layer", 45, "Y"), Pack("crate", 405, "C")
-    times = []
-    for k in range(1, 400):
-        for quantity, packs in ((k * 0.0717, stone), (float(7 * k), blocks)):
-            began = time.perf_counter()
-            cover(quantity, packs)
-            times.append(time.perf_counter() - began)
-    assert statistics.median(times) < 0.001
