@@ -104,7 +104,8 @@ def no_cut_sizes(
     wanted = length, width
     found = _nearest(_sizes(slabs, laying, joints, wanted, within))
     if found and found[0].change <= default("no_cut_sizes", "same_place").value:
-        return NoCutSizes(fits=True, reason="It can be laid without a cut.", sizes=found)
+        same = replace(found[0], change=0.0)
+        return NoCutSizes(fits=True, reason="It can be laid without a cut.", sizes=(same, *found[1:]))
     if found:
         return NoCutSizes(fits=False, reason="This size needs cuts; the nearest that don't are listed.", sizes=found)
     others = (
