@@ -100,3 +100,28 @@ def test_an_l_in_a_bond_is_suggested_where_its_sides_should_stand() -> None:
 def test_two_sizes_in_a_bond_and_sizes_out_of_reach_are_suggested_nothing() -> None:
     two = Paving(slabs=(*FLAG, *USUAL[:1]), pattern=Pattern.stack_bond)
     assert no_cut_suggestion(area(rectangle(5.0, 4.0)), two) is None
+
+
+def test_a_rectangle_in_a_bond_is_suggested_the_nearest_size() -> None:
+    found = no_cut_suggestion(area(rectangle(5.0, 4.0)), Paving(slabs=FLAG, pattern=Pattern.stack_bond, joint=0.005))
+    assert found is not None
+    # Eight slabs with joints of 10 mm are 4870 mm; seven with joints of 3 mm 4218 mm, six with 10 mm only 3650 mm.
+    assert (found.length, found.width, found.slabs) == (pytest.approx(4.87), pytest.approx(4.218), 56)
+
+
+def test_courses_that_whole_slabs_would_put_in_line_are_suggested_nothing() -> None:
+    """Eight hundred is 400 and 400 only, so every perpend would lie on the one below."""
+    slabs = (Slab("a", 0.4, 0.3, 0.04), Slab("b", 0.6, 0.3, 0.04))
+    paving = Paving(slabs=slabs, pattern=Pattern.coursed_random, stagger=0.1)
+    assert no_cut_suggestion(area(rectangle(0.83, 0.9)), paving) is None
+
+
+def test_gauges_without_a_length_in_common_are_suggested_nothing() -> None:
+    slabs = (Slab("a", 0.4, 0.3, 0.04), Slab("b", 0.7, 0.2, 0.04))
+    paving = Paving(slabs=slabs, pattern=Pattern.coursed_random)
+    assert no_cut_suggestion(area(rectangle(0.35, 1.0)), paving) is None
+
+
+def test_sizes_that_cannot_be_mixed_are_suggested_nothing() -> None:
+    paving = Paving(slabs=(slab(2, 2), slab(1, 1)), pattern=Pattern.mixed_random, joint=JOINT)
+    assert no_cut_suggestion(area(rectangle(5.07, 3.43)), paving) is None
