@@ -21,7 +21,7 @@ from service.routes.answers import accepts, as_json, kept
 from service.routes.bodies import body
 from service.schemas.answers import Answer
 from service.schemas.errors import Malformed, as_asked, pointer, refusal
-from service.schemas.fields import OneOf
+from service.schemas.nested import OneOf
 from service.schemas.queries import Query, unexpressed
 from service.schemas.requests import Request
 from service.schemas.tables import csv_text, figure_text, xml_text

@@ -14,7 +14,8 @@ from service.paving.cautions import Caution
 from service.paving.formulas import Formula
 from service.paving.reference import Assumption
 from service.paving.sheets import Sheet, Step
-from service.schemas.quantities import Ending, ending_of, rounded
+from service.schemas.grammar import rounded
+from service.schemas.quantities import Ending, ending_of
 
 Resolve = Any
 

@@ -10,9 +10,10 @@ from service.paving.mixes import Consistence
 from service.paving.reference import default
 from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Word
 from service.schemas.depths import Depths, depth_of
-from service.schemas.fields import Choice, Count, JointWidth, Key, Object, Quantity
+from service.schemas.fields import Choice, Count, JointWidth, Key, Quantity
 from service.schemas.fields import Parts as PartsField
 from service.schemas.mixes import Mixing, recipe_of
+from service.schemas.nested import Object
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import area_field

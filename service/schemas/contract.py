@@ -6,7 +6,8 @@ from apispec import APISpec
 from apispec.ext.marshmallow import MarshmallowPlugin
 
 from service.schemas.answers import Answer, AnswerField, AssumptionRow, CautionRow, Figures, WorkingRow
-from service.schemas.fields import OneOf, Quantity, Resolve, WireField
+from service.schemas.fields import Quantity, Resolve, WireField
+from service.schemas.nested import OneOf
 from service.schemas.requests import Request
 
 PROBLEM = {

@@ -5,8 +5,9 @@ from typing import Any
 from service.paving.drainage import Rain, Surface, rainfall, run_off_coefficient
 from service.paving.planning import Country, DrainsTo, Position, Site
 from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Word
-from service.schemas.fields import Choice, Number, Object, Quantity
+from service.schemas.fields import Choice, Number, Quantity
 from service.schemas.levels import FallFields
+from service.schemas.nested import Object
 from service.schemas.quantities import RATE
 from service.schemas.requests import Question
 from service.schemas.shapes import area_field

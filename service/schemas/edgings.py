@@ -9,9 +9,10 @@ from service.paving.laying_courses import Recipe
 from service.paving.mixes import Consistence, SandState
 from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Tally
 from service.schemas.courses import CourseFields, RunRow
-from service.schemas.fields import Choice, Count, JointWidth, Object, Objects, Quantity
+from service.schemas.fields import Choice, Count, JointWidth, Quantity
 from service.schemas.fields import Parts as PartsField
 from service.schemas.mixes import MixFigures, Mixing, recipe_of
+from service.schemas.nested import Object, Objects
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import MOST_POINTS, shape_field

@@ -15,9 +15,11 @@ from service.paving.planes import Plane
 from service.paving.reference import default, table
 from service.paving.soils import Soil, soil, soils
 from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Tally, Word
-from service.schemas.fields import Choice, Number, Object, OneOf, Quantity, Resolve, WireField
+from service.schemas.fields import Choice, Number, Quantity, Resolve, WireField
+from service.schemas.grammar import rounded
 from service.schemas.levels import BuildUpDepths, FallFields, datum_field
-from service.schemas.quantities import DENSITY, LENGTH, MASS, POSITION, rounded
+from service.schemas.nested import Object, OneOf
+from service.schemas.quantities import DENSITY, LENGTH, MASS, POSITION
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import PointSchema, area_field
 

@@ -13,7 +13,8 @@ from service.paving.ordering.terms import Tax
 from service.paving.slabs import Slab
 from service.schemas.answers import Answer, Figure, Figures, Money, Rows, Tally, Truth, Word
 from service.schemas.errors import Impossible
-from service.schemas.fields import Choice, Count, Key, Name, Number, Object, Objects, Quantity, Text
+from service.schemas.fields import Choice, Count, Key, Name, Number, Quantity, Text
+from service.schemas.nested import Object, Objects
 from service.schemas.ordering import Share, Words
 from service.schemas.quantities import LENGTH, MASS
 from service.schemas.requests import Request

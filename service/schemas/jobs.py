@@ -25,13 +25,14 @@ from service.paving.trees import Tree
 from service.schemas.beds import BeddingFields, bedding_of
 from service.schemas.edgings import EdgingSlabFields, HaunchFields, HaunchMixing
 from service.schemas.excavations import DiggingFields, digging_of
-from service.schemas.fields import Choice, Count, Either, JointWidth, Number, Object, Objects, Quantity
+from service.schemas.fields import Choice, Count, JointWidth, Number, Quantity
 from service.schemas.joints import FillerFields
 from service.schemas.layers import LayerFields, sub_base_of
 from service.schemas.layouts import PavingFields, paving_of
 from service.schemas.levels import DampProofCourseFields
 from service.schemas.membranes import RollFields
 from service.schemas.mixes import recipe_of
+from service.schemas.nested import Either, Object, Objects
 from service.schemas.quantities import DURATION, LENGTH, POSITION, RATE, TEMPERATURE
 from service.schemas.requests import Request
 from service.schemas.shapes import MOST_POINTS, PointSchema

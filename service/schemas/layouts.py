@@ -7,7 +7,8 @@ from service.paving.layouts import Detail, MadeEdges, Pattern, Paving, Search, T
 from service.paving.reference import default
 from service.paving.slabs import Slab
 from service.schemas.answers import Answer, Figure, Figures, Numbers, Rows, Tally, Truth, Word
-from service.schemas.fields import Choice, Count, Either, Flag, JointWidth, Name, Object, Objects, Quantity, Ratio
+from service.schemas.fields import Choice, Count, Flag, JointWidth, Name, Quantity, Ratio
+from service.schemas.nested import Either, Object, Objects
 from service.schemas.quantities import ANGLE, LENGTH
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import PointSchema, shape_field

@@ -7,7 +7,8 @@ from service.paving.errors import OutOfRange
 from service.paving.falls import DampProofCourse, Fall, PlanSide, fall_at_angle, fall_to_side
 from service.paving.reference import default
 from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Word
-from service.schemas.fields import Choice, Either, Name, Object, Quantity, Resolve, Text
+from service.schemas.fields import Choice, Name, Quantity, Resolve, Text
+from service.schemas.nested import Either, Object
 from service.schemas.quantities import ANGLE, GRADIENT, LENGTH, POSITION, SLOPE
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import PointSchema, shape_field

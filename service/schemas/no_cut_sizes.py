@@ -6,8 +6,9 @@ from service.paving.errors import OutOfRange
 from service.paving.no_cut_sizes import Laying
 from service.paving.runs_of_slabs import JointRange
 from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Truth, Word
-from service.schemas.fields import Choice, JointWidth, Object, Objects, Quantity
+from service.schemas.fields import Choice, JointWidth, Quantity
 from service.schemas.layouts import slabs_of
+from service.schemas.nested import Object, Objects
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question
 from service.schemas.shapes import shape_field

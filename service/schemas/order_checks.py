@@ -7,7 +7,8 @@ from marshmallow import ValidationError
 from service.paving.errors import OutOfRange, within
 from service.paving.ordering.order_lines import WrittenLine
 from service.schemas.answers import Answer, AnswerField, Figure, Figures, Money, Resolve, Rows, Section, Tally, Word
-from service.schemas.fields import Object, Objects, Text, WireField
+from service.schemas.fields import Text, WireField
+from service.schemas.nested import Object, Objects
 from service.schemas.ordering import PackRow, Share
 from service.schemas.pasted_orders import MOST_LINES, pasted_lines
 from service.schemas.requests import Question, Request

@@ -7,7 +7,8 @@ from service.paving.joints import Filler
 from service.paving.programmes import Gang
 from service.paving.stages import BedKind, Quantities, Task, usual_outputs
 from service.schemas.answers import Answer
-from service.schemas.fields import Choice, Count, Object, Quantity
+from service.schemas.fields import Choice, Count, Quantity
+from service.schemas.nested import Object
 from service.schemas.quantities import AREA, DURATION, LENGTH, TEMPERATURE, VOLUME
 from service.schemas.requests import Question, Request
 from service.schemas.stages import Day, OutputFields, ProgrammeFigures

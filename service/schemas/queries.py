@@ -11,7 +11,8 @@ from typing import Any
 from marshmallow import ValidationError
 
 from service.schemas.errors import Impossible, Malformed, Unworkable, leaves, pointer, refusal
-from service.schemas.fields import Choice, Either, Object, Objects, OneOf, WireField
+from service.schemas.fields import Choice, WireField
+from service.schemas.nested import Either, Object, Objects, OneOf
 from service.schemas.requests import Request
 
 _UNKNOWN = "There is no such field in a query; lists of objects are JSON only."

@@ -7,7 +7,8 @@ from marshmallow import RAISE, Schema, ValidationError
 
 from service.paving.errors import within
 from service.schemas.errors import UNKNOWN
-from service.schemas.fields import Either, Flag, Object, Objects, OneOf, WireField
+from service.schemas.fields import Flag, WireField
+from service.schemas.nested import Either, Object, Objects, OneOf
 
 _NESTED = (Object, Objects, OneOf, Either)
 

@@ -8,8 +8,10 @@ from marshmallow import ValidationError
 
 from service.paving import areas as trade
 from service.paving.errors import ImpossibleShape
-from service.schemas.fields import Choice, Count, Either, Object, Objects, OneOf, Quantity, Resolve, WireField
-from service.schemas.quantities import AREA, LENGTH, POSITION, rounded
+from service.schemas.fields import Choice, Count, Quantity, Resolve, WireField
+from service.schemas.grammar import rounded
+from service.schemas.nested import Either, Object, Objects, OneOf
+from service.schemas.quantities import AREA, LENGTH, POSITION
 from service.schemas.requests import Question, Request
 
 #: Corners in one polygon: more than any site survey by tape, few enough to check every pair.

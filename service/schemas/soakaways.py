@@ -7,7 +7,8 @@ from service.paving.reference import Assumption, default
 from service.paving.soakaways import Pit, Storm
 from service.paving.trial_pits import TrialPit
 from service.schemas.answers import Answer, Figure, Truth
-from service.schemas.fields import Number, Object, Quantity
+from service.schemas.fields import Number, Quantity
+from service.schemas.nested import Object
 from service.schemas.quantities import DURATION, LENGTH, RATE
 from service.schemas.requests import Question, Request
 from service.schemas.shapes import area_field

@@ -5,7 +5,7 @@ import io
 from typing import Any
 from xml.etree import ElementTree
 
-from service.schemas.quantities import decimal
+from service.schemas.grammar import decimal
 
 #: The column of packs in a table that has one.
 _PACKS = {"bill": "packs", "lines": "mend"}

@@ -13,7 +13,6 @@ from service.schemas.borders import BorderFigures
 from service.schemas.drainage import DrainageFigures
 from service.schemas.edgings import EdgingFigures
 from service.schemas.excavations import ExcavationFigures, ground_field
-from service.schemas.fields import Object, Objects
 from service.schemas.goods import offered_goods
 from service.schemas.jobs import (
     AllowanceFields,
@@ -33,6 +32,7 @@ from service.schemas.layers import LayerFigures
 from service.schemas.layouts import LayoutFigures
 from service.schemas.levels import FallFields, LevelFigures, datum_field
 from service.schemas.membranes import MembraneFigures
+from service.schemas.nested import Object, Objects
 from service.schemas.no_cut_sizes import NoCutSizeRow
 from service.schemas.ordering import CostFigures, LoadFigures, PackRow, Share
 from service.schemas.requests import Question, Request

@@ -136,6 +136,8 @@ def _same(text, value):
     elif isinstance(value, int | float):
         assert float(text) == value
         assert "e" not in text.lower()
+    elif isinstance(value, list):
+        assert text == "; ".join(f"{bought['count']} x {bought['pack']}" for bought in value)
     else:
         assert text.removeprefix("'") == (value or "")
 

@@ -10,19 +10,8 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from service.schemas.quantities import (
-    DIMENSIONS,
-    ENDINGS,
-    GRADIENT,
-    LENGTH,
-    POSITION,
-    SLOPE,
-    TEMPERATURE,
-    decimal,
-    ending_of,
-    plain,
-    rounded,
-)
+from service.schemas.grammar import decimal, plain, rounded
+from service.schemas.quantities import DIMENSIONS, ENDINGS, GRADIENT, LENGTH, POSITION, SLOPE, TEMPERATURE, ending_of
 
 #: A temperature is no multiple of another: it has a test of its own.
 EACH_UNIT = [(dimension, unit) for dimension in DIMENSIONS if dimension is not TEMPERATURE for unit in dimension.units]
