@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 
 from service.paving.areas import Area
 from service.paving.laying.buying import effort_spent
+from service.paving.laying.counts import SLACK
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
@@ -240,7 +241,7 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         thinnest_cut=one.thinnest,
         slivers=one.slivers,
         paved_area=counted.paved_area,
-        joint_area=max(area.net - counted.paved_area, 0.0),
+        joint_area=_left(area.net - counted.paved_area),
         joint_length=counted.joint_length,
         sawing_length=counted.sawing_length,
         waste=one.waste,
@@ -252,6 +253,11 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         pieces=_listed(one) if one.paving.detail is Detail.pieces else (),
         laid=one,
     )
+
+
+def _left(area: float) -> float:
+    """What is left of an area [m2]: less than the grid can tell is nothing."""
+    return area if area > SLACK else 0.0
 
 
 def _listed(one: Laid) -> tuple[Piece, ...]:

@@ -116,13 +116,18 @@ def _jointing(sheet: Sheet, job: Job, laid: Layout, course: Border | None) -> Jo
     area, length = laid.joint_area, laid.joint_length
     if job.border is not None and course is not None:
         area, length = area + course.joint_length * job.border.joint, length + course.joint_length
-    if job.jointing is None or not area:
+    if job.jointing is None or not _jointed(job):
         return None
     asked, section = job.jointing, sheet.section("jointing")
     depth = section.assume(_joint_depth(job, asked))
     pointing = pointing_of(asked.filler, depth, asked.density, asked.recipe)
     with within("jointing"):
         return pointed_layout(section, area, length, job.paving.joint, pointing)
+
+
+def _jointed(job: Job) -> bool:
+    """Whether there is any joint to fill: slabs laid edge to edge leave none."""
+    return bool(job.paving.joint or (job.border and job.border.joint))
 
 
 def _joint_depth(job: Job, asked: Jointing) -> Assumption:

@@ -112,10 +112,11 @@ def worked_layout(sheet: Sheet, area: Area, paving: Paving) -> Layout:
     """
     laid = _laid(area, paving)
     sheet.work("slabs_to_buy", slabs_to_buy, laid.slabs_whole, laid.slabs_to_buy - laid.slabs_whole)
-    sheet.work("joint_area", joint_area, area.net, laid.paved_area)
+    # Where the grid can tell no difference the sum is worked with none.
+    sheet.work("joint_area", joint_area, area.net, laid.paved_area if laid.joint_area else area.net)
     face = sum(count.to_buy * s.length * s.width for count, s in zip(laid.by_slab, paving.slabs, strict=True))
     if face:
-        sheet.work("waste", waste, laid.paved_area, face)
+        sheet.work("waste", waste, laid.paved_area if laid.waste else face, face)
     _cautions(sheet, laid, paving)
     return laid
 

@@ -24,3 +24,12 @@ def test_a_joint_deeper_than_its_slab_is_refused(client) -> None:
 @pytest.mark.parametrize("depth", ["50 mm", "10 mm"])
 def test_a_joint_as_deep_as_its_slab_or_less_is_filled(client, depth) -> None:
     assert asked(client, depth).status_code == 200
+
+
+def test_slabs_laid_edge_to_edge_leave_no_joint_to_fill(client) -> None:
+    job = copy.deepcopy(DEMO)
+    job["paving"]["joint"] = "0 mm"
+    found = client.post("/v1/takeoffs", json=job).json
+    assert found["layout"]["joint_area_m2"] == 0
+    assert found["jointing"] is None
+    assert "jointing" not in {line["section"] for line in found["bill"]}

@@ -15,7 +15,7 @@ from service.paving.laying.tolerances import slab_states
 from service.paving.laying.touched import Measured, Touched, measured
 
 #: Greatest difference between the cells of a layout and its ground [m2]: a square millimetre.
-_SLACK = 1e-6
+SLACK = 1e-6
 
 
 @dataclass(frozen=True)
@@ -112,7 +112,7 @@ class Counted:
         """
         cells = self.lattice.cells
         difference = self._sum(self.rows.inside[cells], cells.start) - self.ground.area + self.measured.cells.area
-        if abs(difference) > _SLACK * self.lattice.units**2 or (self.inner < 0).any():
+        if abs(difference) > SLACK * self.lattice.units**2 or (self.inner < 0).any():
             millimetres = difference / self.lattice.units**2 * 1e6
             raise BrokenIdentity(f"Slabs and joints differ from the area by {millimetres:.3g} mm2.")
 
