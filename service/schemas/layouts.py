@@ -42,7 +42,8 @@ class PavingFields(Request):
         Choice(Search),
         Object(PointSchema()),
         lambda search: search,
-        description="Where the lower left corner of the first slab lies, (0, 0) if left out; or fewest_cuts.",
+        description="Where the lower left corner of the first slab lies, (0, 0) if left out; or what to look for: "
+        "fewest_cuts, then slivers, slabs to buy and sawing; or fewest_slivers, then slabs to buy, cuts and sawing.",
     )
     kerf = Quantity(LENGTH, "kerf", default="3 mm", description="What the saw takes.", example="3 mm")
     made_edges = Flag(default=False, description="Whether edges as made (chamfered, riven) are kept at the outside.")
