@@ -52,11 +52,14 @@ def _meet(first: Box, second: Box) -> bool:
 
 
 def _enters(side: tuple[Point, Point], box: Box) -> bool:
-    """Whether a side may enter a box: their own boxes meet, and the box's corners lie on both sides of it."""
+    """Whether a side may enter a box: it isn't all on one side of it, and the box's corners lie on both sides of it."""
     (x0, y0), (x1, y1) = side
-    if not _meet((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)), box):
+    left, low, right, high = box
+    if (x0 <= left and x1 <= left) or (x0 >= right and x1 >= right):
         return False
-    turns = [(x1 - x0) * (y - y0) - (y1 - y0) * (x - x0) for x in box[::2] for y in box[1::2]]
+    if (y0 <= low and y1 <= low) or (y0 >= high and y1 >= high):
+        return False
+    turns = [(x1 - x0) * (y - y0) - (y1 - y0) * (x - x0) for x in (left, right) for y in (low, high)]
     return min(turns) < 0 < max(turns)
 
 

@@ -11,6 +11,7 @@ bulged into an arc by its rise:
 A circle is two half-circle arcs, so one kind of outline serves every shape.
 """
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -142,15 +143,19 @@ class Outline:
     @cached_property
     def arcs(self) -> tuple[Arc, ...]:
         """The sides that are arcs."""
-        return tuple(Arc(*side, rise) for side, rise in zip(self.sides, self.rises, strict=False) if rise)
+        return tuple(filter(None, self._bent))
+
+    @cached_property
+    def _bent(self) -> tuple[Arc | None, ...]:
+        """Each side that is an arc, in its place; nothing at all if none is."""
+        return tuple(Arc(*side, rise) if rise else None for side, rise in zip(self.sides, self.rises, strict=False))
 
     @cached_property
     def side_lengths(self) -> tuple[float, ...]:
         """Length of each side along its arc or its straight line [m]."""
-        rises = self.rises or (0.0,) * len(self.points)
-        return tuple(
-            Arc(*side, rise).length if rise else math.dist(*side) for side, rise in zip(self.sides, rises, strict=True)
-        )
+        if not self.rises:
+            return tuple(itertools.starmap(math.dist, self.sides))
+        return tuple(arc.length if arc else math.dist(*side) for side, arc in zip(self.sides, self._bent, strict=True))
 
     @cached_property
     def perimeter(self) -> float:
@@ -184,8 +189,10 @@ class Outline:
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Least x, least y, greatest x, greatest y [m]."""
-        points = [*self.points, *(point for arc in self.arcs for point in arc.extremes())]
-        xs, ys = [x for x, _ in points], [y for _, y in points]
+        points = (
+            [*self.points, *(point for arc in self.arcs for point in arc.extremes())] if self.rises else self.points
+        )
+        xs, ys = zip(*points, strict=True)
         return min(xs), min(ys), max(xs), max(ys)
 
     @cached_property
@@ -194,10 +201,10 @@ class Outline:
         if not self.arcs:
             return self.points
         ring: list[Point] = []
-        for side, rise in zip(self.sides, self.rises, strict=True):
-            ring.append(side[0])
-            if rise:
-                ring.extend(Arc(*side, rise).chords(SAGITTA))
+        for point, arc in zip(self.points, self._bent, strict=True):
+            ring.append(point)
+            if arc:
+                ring.extend(arc.chords(SAGITTA))
         return tuple(ring)
 
     def moved(self, dx: float, dy: float) -> "Outline":

@@ -49,7 +49,7 @@ class Sheet:
     def work(self, figure: str, formula: Formula[Inputs], *inputs: Inputs.args, **named: Inputs.kwargs) -> float:
         """Work a formula, write the step down and hand back its value."""
         value = formula.function(*inputs, **named)
-        self.steps.append(Step(self.heading + figure, formula, (*inputs, *named.values()), value))
+        self.steps.append(Step(self.heading + figure, formula, (*inputs, *named.values()) if named else inputs, value))
         return value
 
     def assume(self, assumption: Assumption) -> float:
