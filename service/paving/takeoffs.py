@@ -91,17 +91,17 @@ def takeoff(sheet: Sheet, job: Job, goods: Goods) -> TakeOff:
 def _wants(sheet: Sheet, job: Job, found: Measured) -> Iterator[Want]:
     if found.groundwork:
         yield from ground_wants(found.groundwork.excavation)
-    if found.membrane:
-        yield from membrane_wants(job, found.membrane)
-    if found.sub_base:
-        yield from sub_base_wants(job, found.sub_base)
-    if found.edging:
-        yield from edging_wants(sheet, job, found.edging)
-    if found.laying_course:
-        yield from laying_course_wants(job, found.laying_course)
+    if job.membrane and found.membrane:
+        yield from membrane_wants(job.membrane, found.membrane)
+    if job.sub_base and found.sub_base:
+        yield from sub_base_wants(job.sub_base, found.sub_base, job.allowances.sub_base)
+    if job.edging and found.edging:
+        yield from edging_wants(sheet, job.edging.good, found.edging, job.allowances.edging)
+    if job.bedding and found.laying_course:
+        yield from laying_course_wants(job.bedding, found.laying_course, job.allowances.laying_course)
     yield from paving_wants(sheet, job, found.layout, found.border)
-    if found.jointing:
-        yield from jointing_wants(job, found.jointing)
+    if job.jointing and found.jointing:
+        yield from jointing_wants(job.jointing, found.jointing, job.allowances.jointing)
 
 
 def _suggestion(job: Job, laid: Layout) -> NoCutSize | None:

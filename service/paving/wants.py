@@ -6,12 +6,12 @@ from service.paving.borders import Border
 from service.paving.edgings import Edging
 from service.paving.excavations import Excavation
 from service.paving.handling import caution_lifting, slab_density, slab_mass
-from service.paving.jobs import Job
+from service.paving.jobs import Job, Jointing
 from service.paving.layers import Layer
-from service.paving.laying_courses import LayingCourse
+from service.paving.laying_courses import Bedding, LayingCourse
 from service.paving.layouts import Layout
 from service.paving.materials import material
-from service.paving.membranes import Membrane
+from service.paving.membranes import Membrane, Roll
 from service.paving.mixes import Mix
 from service.paving.ordering.goods import Unit
 from service.paving.ordering.purchases import Want
@@ -19,6 +19,7 @@ from service.paving.pointing import JointFilling
 from service.paving.reference import Assumption, default
 from service.paving.sheets import Sheet
 from service.paving.slabs import Slab
+from service.paving.sub_bases import SubBase
 
 #: By definition of the tonne.
 KILOGRAMS_IN_TONNE = 1000
@@ -34,42 +35,32 @@ def ground_wants(dig: Excavation) -> Iterator[Want]:
         yield Want("ground", "fill", "Fill to bring in, compacted", 0.0, {"m3": dig.fill_imported}, none)
 
 
-def sub_base_wants(job: Job, laid: Layer) -> Iterator[Want]:
+def sub_base_wants(asked: SubBase, laid: Layer, allowance: Assumption) -> Iterator[Want]:
     """Stone of the sub-base."""
-    if job.sub_base is not None:
-        stone = job.sub_base.material
-        measures = by_tonne(laid.mass, laid.loose_volume)
-        yield Want("sub_base", stone.key, stone.name, laid.mass, measures, job.allowances.sub_base)
+    stone, measures = asked.material, by_tonne(laid.mass, laid.loose_volume)
+    yield Want("sub_base", stone.key, stone.name, laid.mass, measures, allowance)
 
 
-def membrane_wants(job: Job, laid: Membrane) -> Iterator[Want]:
+def membrane_wants(roll: Roll, laid: Membrane) -> Iterator[Want]:
     """Rolls of membrane: counted as rolled out, laps and all."""
-    if job.membrane is not None:
-        roll = job.membrane.width * job.membrane.length
-        measures: dict[Unit, float] = {"m2": laid.rolls * roll}
-        none, size = default("takeoffs", "no_allowance"), (job.membrane.length, job.membrane.width)
-        yield Want("membrane", "membrane", "Membrane", 0.0, measures, none, roll=size)
+    measures: dict[Unit, float] = {"m2": laid.rolls * roll.width * roll.length}
+    none, size = default("takeoffs", "no_allowance"), (roll.length, roll.width)
+    yield Want("membrane", "membrane", "Membrane", 0.0, measures, none, roll=size)
 
 
-def edging_wants(sheet: Sheet, job: Job, laid: Edging) -> Iterator[Want]:
+def edging_wants(sheet: Sheet, slab: Slab, laid: Edging, allowance: Assumption) -> Iterator[Want]:
     """Edging slabs, then what their concrete is mixed of."""
-    if job.edging is None:
-        return
-    slab, allowance = job.edging.good, job.allowances.edging
     yield _slabs(sheet, "edging", "edging", slab, laid.slabs, allowance)
     if laid.mix is not None:
         yield from mix_wants("edging", laid.mix, "sharp_sand", allowance)
 
 
-def laying_course_wants(job: Job, course: LayingCourse) -> Iterator[Want]:
+def laying_course_wants(asked: Bedding, course: LayingCourse, allowance: Assumption) -> Iterator[Want]:
     """What the bed is made of."""
-    if job.bedding is None:
-        return
-    allowance = job.allowances.laying_course
     if course.mix is not None:
         yield from mix_wants("laying_course", course.mix, "sharp_sand", allowance)
         return
-    sand = job.bedding.material
+    sand = asked.material
     measures = by_tonne(course.bed.mass, course.bed.loose_volume)
     yield Want("laying_course", sand.key, sand.name, course.bed.mass, measures, allowance)
 
@@ -82,15 +73,12 @@ def paving_wants(sheet: Sheet, job: Job, laid: Layout, border: Border | None) ->
         yield _slabs(sheet, "paving", "slab", slab, count.to_buy, job.allowances.slabs)
 
 
-def jointing_wants(job: Job, filling: JointFilling) -> Iterator[Want]:
+def jointing_wants(asked: Jointing, filling: JointFilling, allowance: Assumption) -> Iterator[Want]:
     """What fills the joints."""
-    if job.jointing is None:
-        return
-    allowance = job.allowances.jointing
     if filling.mix is not None:
         yield from mix_wants("jointing", filling.mix, "building_sand", allowance)
         return
-    filler, mass = material(job.jointing.filler.value), filling.joints.mass
+    filler, mass = material(asked.filler.value), filling.joints.mass
     yield Want("jointing", filler.key, filler.name, mass, by_kilogram(mass), allowance)
 
 
