@@ -26,10 +26,6 @@ class Moved:
     stands: float
     move_to: float
 
-    @property
-    def change(self) -> float:
-        return abs(self.move_to - self.stands)
-
 
 class Laying(StrEnum):
     """How slabs may be laid: in a pattern, or any way at all."""

@@ -83,9 +83,6 @@ def _near(field: Field, module: int) -> list[int]:
 
 
 def _fill_anyhow(field: Field, module: int) -> None:
-    """Lay the largest slab that fits at a module; it may stay bare."""
-    for length, width in sorted(field.kinds, key=lambda turned: -turned[0] * turned[1]):
-        spot = (module, length, width)
-        if field.bare(spot):
-            field.lay(spot)
-            return
+    """Lay the largest slab that fits at a bare module: at worst a single one, which is always at hand."""
+    spots = ((module, length, width) for length, width in field.kinds)
+    field.lay(max((spot for spot in spots if field.bare(spot)), key=lambda spot: spot[1] * spot[2]))

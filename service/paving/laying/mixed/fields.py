@@ -9,7 +9,7 @@ stands all round, so no rule needs to ask where the field ends:
     . . . . . .
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 Size = tuple[int, int]
 #: A slab on the field: its lower left module, counted as the field counts them, length along x, width along y.
@@ -58,12 +58,6 @@ class Field:
         """Column and row of a module."""
         row, column = divmod(module, self.stride)
         return column - 1, row - 1
-
-    def covered(self, spot: Spot) -> Iterable[int]:
-        """Modules under a slab."""
-        module, length, width = spot
-        stride = self.stride
-        return [m for low in range(module, module + width * stride, stride) for m in range(low, low + length)]
 
     def bare(self, spot: Spot) -> bool:
         """Whether a slab can lie there."""

@@ -175,27 +175,33 @@ def _percents(shares: Sequence[float]) -> list[int]:
 def _fewer_singles(task: Task, name: str) -> list[str]:
     """Fewer single modules in a pack, or a smaller share of them, with which it is laid."""
     k = task.sizes.index(SINGLE)
-    fewer = ((other, words) for other, words in _scaled(task, k) if not other.singles_over)
+    scaled = _smaller_shares(task, k) if task.pack is None else _smaller_packs(task, task.pack, k)
+    fewer = ((other, words) for other, words in scaled if not other.singles_over)
     tried = islice(fewer, _tries(task))
     works = (words.format(name=name) for other, words in tried if other.fault is None)
     return list(islice(works, 1))
 
 
-def _scaled(task: Task, k: int) -> Iterator[tuple[Task, str]]:
-    if task.pack is not None:
-        for n in reversed(range(task.pack[k])):
-            pack = (*task.pack[:k], n, *task.pack[k + 1 :])
-            yield replace(task, pack=pack), f"have at most {n} of {{name}} in a pack"
-        return
+def _smaller_packs(task: Task, pack: tuple[int, ...], k: int) -> Iterator[tuple[Task, str]]:
+    """Packs with fewer of one size, the most first."""
+    return (
+        (replace(task, pack=(*pack[:k], n, *pack[k + 1 :])), f"have at most {n} of {{name}} in a pack")
+        for n in reversed(range(pack[k]))
+    )
+
+
+def _smaller_shares(task: Task, k: int) -> Iterator[tuple[Task, str]]:
+    """Smaller shares of one size in whole per cent, the greatest first."""
     shares = task.shares or (1 / len(task.sizes),) * len(task.sizes)
-    for percent in reversed(range(int(shares[k] * 100) + 1)):
-        others = sum(shares) - shares[k]
-        parts = [share / others if others else 1 / (len(shares) - 1) for share in shares]
-        scaled = tuple(percent / 100 if n == k else part * (1 - percent / 100) for n, part in enumerate(parts))
-        yield (
-            replace(task, shares=scaled),
-            f"lay at most {percent} % of the area in {{name}}, the others more by as much",
-        )
+    others = sum(shares) - shares[k]
+    parts = [share / others if others else 1 / (len(shares) - 1) for share in shares]
+    words = "lay at most {percent} % of the area in {{name}}, the others more by as much"
+
+    def scaled(percent: int) -> tuple[float, ...]:
+        return tuple(percent / 100 if n == k else part * (1 - percent / 100) for n, part in enumerate(parts))
+
+    percents = reversed(range(int(shares[k] * 100) + 1))
+    return ((replace(task, shares=scaled(percent)), words.format(percent=percent)) for percent in percents)
 
 
 def _other_area(task: Task) -> tuple[int, int] | None:
