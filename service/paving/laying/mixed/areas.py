@@ -12,6 +12,7 @@ from service.paving.laying.mixed.modules import Module
 from service.paving.laying.mixed.plots import Plot
 from service.paving.laying.mixed.tasks import Task
 from service.paving.laying.placed import Placed
+from service.paving.laying.tolerances import least_strip
 from service.paving.reference import default
 
 _LAID_OVER = "The area isn't right-angled on whole modules: laid over from end to end, and cut."
@@ -69,11 +70,14 @@ def mixed_area(plot: Plot, module: Module, wish: Wish) -> MixedArea:
     Raises
     ------
     OutOfRange
-        If the sizes, shares, pack or run limit rule out every laying, or if none was found.
+        If the sizes, shares, pack or run limit rule out every laying, if none was found, or if nothing of
+        the area is laid.
     """
     sizes = tuple((max(size), min(size)) for size in module.sizes)
     _check_sizes(sizes, wish)
     columns, rows = plot.size
+    if columns <= 0 or rows <= 0:
+        raise OutOfRange(f"The area is no wider than {least_strip().value * 1000:g} mm: nothing is laid.", "area")
     if columns * rows > default("random_layings", "most_modules_laid").value:
         raise OutOfRange(f"{columns} by {rows} modules are more than are laid in one mix.", "area")
     inside = tuple(bool(n) for n in plot.covered.ravel().tolist())

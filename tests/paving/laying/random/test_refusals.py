@@ -2,7 +2,7 @@
 
 import pytest
 
-from service.paving.areas import area, l_shape, rectangle
+from service.paving.areas import area, l_shape, polygon, rectangle
 from service.paving.errors import OutOfRange
 from service.paving.laying.mixed.amounts import by_packs
 from service.paving.layouts import Detail, Layout, Pattern, Paving, layout
@@ -239,3 +239,11 @@ def test_packs_are_the_fewest_that_any_numbers_allow(modules: int) -> None:
             for b in range(2 * packs + 1)
             for c in range(3 * packs + 1)
         )
+
+
+def test_an_area_thinner_than_anything_laid_is_refused() -> None:
+    thread = area(polygon([(0, 0), (990, 0), (990, 0.0004), (0, 0.0004)], {}))
+    paving = Paving(slabs=USUAL, pattern=Pattern.mixed_random, joint=JOINT, detail=Detail.counts)
+    with pytest.raises(OutOfRange, match="nothing is laid") as caught:
+        layout(thread, paving)
+    assert caught.value.place == ("area",)
