@@ -116,7 +116,7 @@ def _jointing(sheet: Sheet, job: Job, laid: Layout, course: Border | None) -> Jo
     area, length = laid.joint_area, laid.joint_length
     if job.border is not None and course is not None:
         area, length = area + course.joint_length * job.border.joint, length + course.joint_length
-    if job.jointing is None or not _jointed(job):
+    if job.jointing is None or not area or not _jointed(job):
         return None
     asked, section = job.jointing, sheet.section("jointing")
     depth = section.assume(_joint_depth(job, asked))
@@ -126,7 +126,7 @@ def _jointing(sheet: Sheet, job: Job, laid: Layout, course: Border | None) -> Jo
 
 
 def _jointed(job: Job) -> bool:
-    """Whether there is any joint to fill: slabs laid edge to edge leave none."""
+    """Whether any joint was asked for: what edge to edge leaves, thinner than the least strip, isn't filled."""
     return bool(job.paving.joint or (job.border and job.border.joint))
 
 

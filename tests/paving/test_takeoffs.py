@@ -33,3 +33,11 @@ def test_slabs_laid_edge_to_edge_leave_no_joint_to_fill(client) -> None:
     assert found["layout"]["joint_area_m2"] == 0
     assert found["jointing"] is None
     assert "jointing" not in {line["section"] for line in found["bill"]}
+
+
+def test_one_slab_alone_has_no_joint_to_fill(client) -> None:
+    found = client.post(
+        "/v1/takeoffs", json=DEMO | {"area": {"shape": "rectangle", "length": "600 mm", "width": "300 mm"}}
+    )
+    assert found.status_code == 200
+    assert found.json["jointing"] is None
