@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 from service.paving.areas import Area
 from service.paving.laying.buying import effort_spent
-from service.paving.laying.counts import SLACK
+from service.paving.laying.counts import settled
 from service.paving.laying.cut_pieces import MadeEdges, Turning
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.laid import Laid, laid
@@ -230,6 +230,7 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
     counted = one.counted
     # First, since buying traces every cut slab, and those in several parts needn't be traced apart then.
     to_buy = sum(one.to_buy)
+    paved = settled(counted.paved_area, area.net)
     return Layout(
         slabs_whole=sum(one.whole),
         slabs_cut=sum(one.cut),
@@ -240,8 +241,8 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         effort=None if one.paving.detail is Detail.counts else effort_spent(one.paving, sum(one.cut)),
         thinnest_cut=one.thinnest,
         slivers=one.slivers,
-        paved_area=counted.paved_area,
-        joint_area=_left(area.net - counted.paved_area),
+        paved_area=paved,
+        joint_area=max(area.net - paved, 0.0),
         joint_length=counted.joint_length,
         sawing_length=counted.sawing_length,
         waste=one.waste,
@@ -253,11 +254,6 @@ def _told(area: Area, one: Laid, search: str | None, gap: int | None) -> Layout:
         pieces=_listed(one) if one.paving.detail is Detail.pieces else (),
         laid=one,
     )
-
-
-def _left(area: float) -> float:
-    """What is left of an area [m2]: less than the grid can tell is nothing."""
-    return area if area > SLACK else 0.0
 
 
 def _listed(one: Laid) -> tuple[Piece, ...]:

@@ -6,6 +6,7 @@ from service.paving.areas import Area
 from service.paving.cautions import caution
 from service.paving.formulas import formula
 from service.paving.handling import caution_cutting
+from service.paving.laying.counts import settled
 from service.paving.layouts import Detail, Layout, Paving, layout
 from service.paving.reference import default
 from service.paving.sheets import Sheet
@@ -112,11 +113,10 @@ def worked_layout(sheet: Sheet, area: Area, paving: Paving) -> Layout:
     """
     laid = _laid(area, paving)
     sheet.work("slabs_to_buy", slabs_to_buy, laid.slabs_whole, laid.slabs_to_buy - laid.slabs_whole)
-    # Where the grid can tell no difference the sum is worked with none.
-    sheet.work("joint_area", joint_area, area.net, laid.paved_area if laid.joint_area else area.net)
+    sheet.work("joint_area", joint_area, area.net, laid.paved_area)
     face = sum(count.to_buy * s.length * s.width for count, s in zip(laid.by_slab, paving.slabs, strict=True))
     if face:
-        sheet.work("waste", waste, laid.paved_area if laid.waste else face, face)
+        sheet.work("waste", waste, settled(laid.paved_area, face), face)
     _cautions(sheet, laid, paving)
     return laid
 

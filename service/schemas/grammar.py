@@ -148,28 +148,24 @@ class Length(Dimension):
         return (int(feet or 0) * 12 + sum(map(_fraction, inches.split()))) * self.factors["in"]
 
 
-class Signed(Length):
+class Negatable(Dimension):
+    """A quantity that a minus sign turns round: mixed in before what it is a quantity of."""
+
+    @cached_property
+    def pattern(self) -> str:
+        return "-?" + super().pattern
+
+    def value(self, text: str) -> float | None:
+        value = super().value(text.removeprefix("-"))
+        return -value if value is not None and text.startswith("-") else value
+
+
+class Signed(Negatable, Length):
     """Lengths that may lie left of or below the origin."""
 
-    @cached_property
-    def pattern(self) -> str:
-        return "-?" + super().pattern
 
-    def value(self, text: str) -> float | None:
-        value = super().value(text.removeprefix("-"))
-        return -value if value is not None and text.startswith("-") else value
-
-
-class Angle(Dimension):
+class Angle(Negatable):
     """Angles: counter-clockwise, or clockwise with a minus sign."""
-
-    @cached_property
-    def pattern(self) -> str:
-        return "-?" + super().pattern
-
-    def value(self, text: str) -> float | None:
-        value = super().value(text.removeprefix("-"))
-        return -value if value is not None and text.startswith("-") else value
 
 
 class Gradient(Dimension):
@@ -195,16 +191,8 @@ class Gradient(Dimension):
         return value if "1 in " in self.text(value) else super().settled(value)
 
 
-class Slope(Gradient):
+class Slope(Negatable, Gradient):
     """Gradients that may rise, with a minus sign, instead of fall."""
-
-    @cached_property
-    def pattern(self) -> str:
-        return "-?" + super().pattern
-
-    def value(self, text: str) -> float | None:
-        value = super().value(text.removeprefix("-"))
-        return -value if value is not None and text.startswith("-") else value
 
     def text(self, value: float) -> str:
         return f"-{super().text(-value)}" if value < 0 else super().text(value)

@@ -35,6 +35,13 @@ def milliseconds(work: Callable[[int], Layout], seeds: range) -> tuple[float, fl
     return statistics.median(times), max(times), found
 
 
+def laid_anew(
+    shape: Area, sizes: tuple[Slab, ...], limit: int, detail: Detail = Detail.cuts
+) -> Callable[[int], Layout]:
+    """Lays a mix on an area, with the seed it is given."""
+    return lambda seed: layout(shape, paving(sizes, limit, seed, detail))
+
+
 def main() -> None:
     shipped()
     shapes()
@@ -48,8 +55,7 @@ def shipped() -> None:
         line = f"{patch.mix + ', ' + str(patch.limit):26s}"
         for number, seeds in SEEDS.items():
             square = area(rectangle(side(number), side(number)))
-            work = lambda seed, p=patch, a=square: layout(a, paving(slabs(p), p.limit, seed))  # noqa: E731
-            median, most, found = milliseconds(work, seeds)
+            median, most, found = milliseconds(laid_anew(square, slabs(patch), patch.limit), seeds)
             for one in found:
                 laid = modules(one, MODULE, JOINT, rectangle_of(number, number))
                 assert (laid.fault, laid.crossings, one.slabs_cut) == ("", 0, 0)
@@ -67,8 +73,7 @@ def shapes() -> None:
         "circle of 100 modules, cut": area(circle(100 * MODULE)),
     }
     for name, shape in cases.items():
-        work = lambda seed, a=shape: layout(a, paving(USUAL, 5, seed, Detail.counts))  # noqa: E731
-        median, most, found = milliseconds(work, range(1, 6))
+        median, most, found = milliseconds(laid_anew(shape, USUAL, 5, Detail.counts), range(1, 6))
         print(
             f"{name:28s}{median:8.0f} ({most:5.0f})   {found[0].slabs_whole} whole, {found[0].slabs_cut} cut",
             flush=True,
@@ -117,8 +122,7 @@ def solver(seconds: float = 120.0) -> None:
         except TimeoutError:
             word = f"none in {seconds:.0f} s"
         square = area(rectangle(side(number), side(number)))
-        work = lambda seed, a=square, n=limit: layout(a, paving(given, n, seed, Detail.counts))  # noqa: E731
-        median, most, found = milliseconds(work, range(1, 6))
+        median, most, found = milliseconds(laid_anew(square, given, limit, Detail.counts), range(1, 6))
         exact = sum(not one.note for one in found)
         print(
             f"{number} x {number}, joints of {limit:2d}: solver {word}, ours {median:.0f} ({most:.0f}), {exact} of 5 exact"

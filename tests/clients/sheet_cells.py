@@ -12,12 +12,15 @@ from typing import Any
 def _office(port: str) -> Any:
     import uno
 
+    # Only importable once uno is.
+    from com.sun.star.connection import NoConnectException
+
     local = uno.getComponentContext()
     resolver = local.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", local)
     for _ in range(300):
         try:
             return resolver.resolve(f"uno:socket,host=127.0.0.1,port={port};urp;StarOffice.ComponentContext")
-        except Exception:
+        except NoConnectException:
             time.sleep(0.1)
     raise TimeoutError("the office didn't answer")
 

@@ -8,7 +8,7 @@ import numpy as np
 from service.paving.areas import Area
 from service.paving.laying.arrays import Whole
 from service.paving.laying.buying import Purchase, purchases
-from service.paving.laying.counts import SLACK, Counted, counted
+from service.paving.laying.counts import Counted, counted, settled
 from service.paving.laying.cuts import Cuts
 from service.paving.laying.grounds import Frame, ground
 from service.paving.laying.lattices import Lattice
@@ -78,8 +78,7 @@ class Laid:
         """Part of the slabs to buy that isn't laid."""
         sizes = zip(self.to_buy, self.paving.slabs, strict=True)
         face = sum(number * slab.length * slab.width for number, slab in sizes)
-        left = face - self.counted.paved_area
-        return left / face if left > SLACK else 0.0
+        return max(1 - settled(self.counted.paved_area, face) / face, 0.0) if face else 0.0
 
     @property
     def thinnest(self) -> float | None:

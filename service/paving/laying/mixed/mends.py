@@ -149,7 +149,7 @@ def _longer_joints(task: Task) -> list[str]:
 
 def _other_sizes(task: Task, words: Words) -> list[str]:
     """Sizes that a prepared mix with these has besides, and its shares."""
-    shares = dict(zip(task.sizes, task.shares or (1 / len(task.sizes),) * len(task.sizes), strict=True))
+    shares = dict(zip(task.sizes, task.mix, strict=True))
     richer = (patch for patch in nearest_patches(shares, task.limit) if patch.shares.keys() > set(task.sizes))
     for patch in islice(richer, _tries(task)):
         more = sorted(patch.shares.keys() - set(task.sizes), reverse=True)
@@ -192,7 +192,7 @@ def _smaller_packs(task: Task, pack: tuple[int, ...], k: int) -> Iterator[tuple[
 
 def _smaller_shares(task: Task, k: int) -> Iterator[tuple[Task, str]]:
     """Smaller shares of one size in whole per cent, the greatest first."""
-    shares = task.shares or (1 / len(task.sizes),) * len(task.sizes)
+    shares = task.mix
     others = sum(shares) - shares[k]
     parts = [share / others if others else 1 / (len(shares) - 1) for share in shares]
     words = "lay at most {percent} % of the area in {{name}}, the others more by as much"

@@ -67,16 +67,21 @@ class Task:
         return replace(self, columns=columns, rows=rows, inside=(True,) * (columns * rows))
 
     @cached_property
+    def mix(self) -> tuple[float, ...]:
+        """Share of the area of each size: as given, or as they suit one another."""
+        return self.shares or usual_shares(self.sizes)
+
+    @cached_property
     def held(self) -> tuple[bool, ...]:
         """Whether each size is to be had."""
-        return tuple(n > 0 for n in self.pack or self.shares or usual_shares(self.sizes))
+        return tuple(n > 0 for n in self.pack or self.mix)
 
     @cached_property
     def amounts(self) -> Amounts | None:
         """Slabs of each size to lay; none if no numbers of them cover the modules."""
         if self.pack is not None:
             return by_packs(self.modules, self.sizes, self.pack)
-        return by_shares(self.modules, self.sizes, self.shares or usual_shares(self.sizes))
+        return by_shares(self.modules, self.sizes, self.mix)
 
     @cached_property
     def singles_over(self) -> int:
