@@ -342,6 +342,50 @@ def test_an_opening_inside_a_slab_of_a_divided_area_is_cut_out() -> None:
     assert found.paved_area == pytest.approx(1.8 * 1.2 - 0.24 - math.pi * 0.01, abs=1e-6)
 
 
+def test_a_channel_through_a_row_leaves_two_pieces_of_each_slab_it_crosses() -> None:
+    """Five by three and a third; the channel is 100 below the joint, so three slabs keep 400 and 100 of their 600."""
+    found = layout(
+        area(rectangle(3.0, 2.0), [rectangle(2.0, 0.1).at(0.5, 1.0)]), replace(STACKED, detail=Detail.counts)
+    )
+    assert counts(found) == (10, 10, 13)
+    assert found.thinnest_cut == pytest.approx(0.1)
+    assert found.slivers == 3
+
+
+def test_a_post_in_a_slab_that_is_cut_anyway_is_cut_out_of_what_is_left() -> None:
+    """A top row of half slabs, a post of 100 by 100 in one of them: 5 x 600 and 400 mm to saw."""
+    found = layout(
+        area(rectangle(3.0, 2.1), [rectangle(0.1, 0.1).at(0.2, 1.9)]), replace(STACKED, detail=Detail.pieces)
+    )
+    assert counts(found) == (15, 5, 5)
+    assert found.sawing_length == pytest.approx(5 * 0.6 + 0.4)
+    rings = [[shapely.Polygon(ring) for ring in piece.outlines] for piece in found.pieces if piece.outlines]
+    faces = sorted(sum(ring.area if ring.exterior.is_ccw else -ring.area for ring in piece) for piece in rings)
+    assert faces == pytest.approx([0.17, *[0.18] * 4])
+
+
+def test_corners_that_a_drawing_gives_twice_change_nothing() -> None:
+    """Drawing programs leave corners a fraction of a micrometre apart; an opening so small isn't there."""
+    once = area(polygon([(0, 0), (2.0, 0), (2.0, 1.0), (0, 1.0)], {}))
+    twice = area(polygon([(0, 0), (2.0, 0), (2.0, 3e-7), (2.0, 1.0), (0, 1.0)], {}))
+    speck = area(rectangle(2.0, 1.0), [rectangle(3e-7, 3e-7).at(1.0, 0.5)])
+    plain, doubled, specked = (layout(land, replace(STACKED, joint=0.005)) for land in (once, twice, speck))
+    assert counts(plain) == counts(doubled) == counts(specked)
+    assert plain.paved_area == doubled.paved_area == pytest.approx(specked.paved_area)
+
+
+def test_a_search_over_a_large_area_looks_at_no_more_edge_than_it_may() -> None:
+    """Setts along the rim of a ring 60 m wide: each origin is dear, so few are tried, and no more than are allowed."""
+    land = area(circle(60.0))
+    laid = paving(Pattern.stack_bond, (0.1, 0.1), detail=Detail.counts)
+    found = layout(land, replace(laid, origin=Search.fewest_cuts))
+    assert found.search is not None
+    tried = int(found.search.split()[0])
+    assert tried > 1
+    assert tried * found.slabs_cut <= 400_000
+    assert found.slabs_cut <= layout(land, laid).slabs_cut
+
+
 # What is bought
 
 

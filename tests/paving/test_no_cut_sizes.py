@@ -145,6 +145,14 @@ def test_half_bond_needs_half_slabs() -> None:
     assert (halved.sizes[0].slabs, halved.sizes[0].half_slabs) == (23, 4)
 
 
+def test_a_half_slab_that_does_not_line_up_with_the_whole_ones_is_not_used() -> None:
+    """Two halves and their joint must be as long as a slab, and as wide: 250 leaves 100 between them."""
+    for half in (slab(0.25, 0.3), slab(0.2975, 0.2)):
+        found = no_cut_sizes((slab(0.6, 0.3), half), Laying.stretcher_bond, JointRange(0.005, 0.005), 3.02, 1.52, 0.5)
+        assert not found.fits
+        assert [size.half_slabs for size in found.sizes] == [0] * len(found.sizes)
+
+
 def test_basket_weave_needs_its_own_joint() -> None:
     woven = no_cut_sizes((slab(0.203, 0.1),), Laying.basket_weave, JointRange(0.002, 0.005), 2.057, 1.027, 0.2)
     assert woven.fits
@@ -215,3 +223,9 @@ def test_a_shape_is_decided_in_stack_bond_and_says_that_no_other_was_looked_for(
     assert "stack bond" in found.reason
     assert "none was looked for" in found.reason
     assert "looked for" not in no_cut_area(corner, slab(0.2, 0.1), Laying.stack_bond, JointRange(0, 0)).reason
+
+
+def test_a_shape_in_any_other_bond_is_refused_with_what_to_ask_for() -> None:
+    with pytest.raises(OutOfRange, match="ask for stack_bond, or any") as refused:
+        no_cut_area(area(l_shape(3.0, 2.4, 1.2, 0.6)), slab(0.2, 0.1), Laying.herringbone_90, JointRange(0, 0))
+    assert refused.value.place == ("pattern",)

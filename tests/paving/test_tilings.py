@@ -103,6 +103,14 @@ def test_fault_free_2_by_3_slabs_are_those_found_by_search(p, q) -> None:
     assert fault_free(p, q, 2, 3) == fault_free_by_search(p, q, 2, 3)
 
 
+def test_one_slab_alone_has_no_joint_through_it() -> None:
+    for turned in ((3, 2), (2, 3)):
+        assert fault_free(*turned, 2, 3)
+        assert fault_free_by_search(*turned, 2, 3)
+    # Cut to the same area it is another slab.
+    assert not fault_free(6, 1, 2, 3)
+
+
 def test_sums_are_made_of_both_sides() -> None:
     assert [n for n in range(1, 20) if not sums_to(n, 4, 7)] == [1, 2, 3, 5, 6, 9, 10, 13, 17]
 

@@ -113,15 +113,14 @@ def _edges(points: Whole, sizes: list[int]) -> Ground:
     if apart.all():
         return Ground(points, ends, following)
     ring = np.repeat(np.arange(len(sizes)), sizes)[apart]
-    return _edges(points[:, apart], np.bincount(ring, minlength=len(sizes)).tolist())
+    return _edges(points[:, apart], np.unique(ring, return_counts=True)[1].tolist())
 
 
 def _following(sizes: list[int]) -> Whole:
     """Which point comes next round each ring."""
     following = np.arange(1, sum(sizes) + 1)
     for end, size in zip(accumulate(sizes), sizes, strict=True):
-        if size:
-            following[end - 1] = end - size
+        following[end - 1] = end - size
     return following
 
 

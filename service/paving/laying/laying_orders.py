@@ -50,14 +50,12 @@ def laying_order(counted: Counted) -> tuple[LaidCourse, ...]:
         for k, tile in enumerate(tiles)
         if whole[k] or cut[k]
     )
-    if not laid:
-        return ()
-    low, left = laid[0][0], min(x for _, x, _ in laid)
+    left = min((x for _, x, _ in laid), default=0)
     courses = [(y, list(row)) for y, row in groupby(laid, key=lambda one: one[0])]
     return tuple(
         LaidCourse(
             number=number,
-            above=(y - low) / MICROMETRES,
+            above=(y - courses[0][0]) / MICROMETRES,
             slabs=", ".join(mark for _, _, mark in row),
             along=tuple((x - left) / MICROMETRES for _, x, _ in row),
         )

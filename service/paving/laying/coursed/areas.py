@@ -33,7 +33,7 @@ def coursed(setting: Setting, stagger: int, seed: int) -> Coursed:
     Raises
     ------
     OutOfRange
-        If no laying keeps the stagger.
+        If no laying keeps the stagger, or nothing of the area is laid.
     """
     order, level = setting.upright(seed)
     notes = [] if level else [_height_note(setting)]
@@ -74,6 +74,8 @@ def _placed(
             length = gauge.lengths[n]
             found.append(Placed(gauge.slabs[n], x, y, length, gauge.width, length + joint, gauge.width + joint))
             x += length + joint
+    if not found:
+        raise OutOfRange(f"The area is no wider than {_mm(setting.strip)}: nothing is laid.", "area")
     return (*found, *_gaps(setting, order, rows, found))
 
 
@@ -124,7 +126,9 @@ def _impossible(setting: Setting, end: DeadEnd, stagger: int) -> str:
         return f"{what}: with one length all perpends are in line. Add a second length, or lay stretcher bond."
     proof = "no course can lie on another" if end.proved else "none were found"
     most = _widest_stagger(row, below, stagger)
-    mend = f"At most {_mm(most)} can be kept." if most else "Add a length."
+    # What is proved of two courses holds for all; courses of several kinds may need less than any two.
+    try_less = f"At most {_mm(most)} can be kept." if end.proved else f"Ask for {_mm(most)} or less."
+    mend = try_less if most else "Add a length."
     return f"{what}: {proof}. {mend}"
 
 

@@ -9,8 +9,10 @@ never gets stuck:
           0     4        9     12    15      bits of `reach`
 """
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import gcd
 
 import numpy as np
@@ -93,7 +95,7 @@ def walk(line: Line, reach: int, wants: Wants, rng: np.random.Generator) -> Iter
     reach : int
         Where joints may lie, as `line.reach` finds them; the start must be one of them.
     wants : Wants
-        Asked anew before each slab.
+        Asked anew before each slab; every want is above 0.
     rng : Generator
         Where chance comes from.
     """
@@ -101,13 +103,9 @@ def walk(line: Line, reach: int, wants: Wants, rng: np.random.Generator) -> Iter
     while not ends >> place & 1:
         wanted = wants()
         open_to = [k for k, stride in enumerate(strides) if reach >> place + stride & 1]
-        drawn = rng.random() * sum(wanted[k] for k in open_to)
-        chosen = open_to[-1]
-        for k in open_to:
-            drawn -= wanted[k]
-            if drawn < 0:
-                chosen = k
-                break
+        upto = list(accumulate(wanted[k] for k in open_to))
+        # Chance is below 1, so what is drawn lies below the last.
+        chosen = open_to[bisect_right(upto, rng.random() * upto[-1])]
         place += strides[chosen]
         yield chosen
 

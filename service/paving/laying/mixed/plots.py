@@ -45,7 +45,7 @@ class Plot:
         """Whether it can be laid without a cut."""
         over = (self.site.ground.starts + self.strip) % self.side
         stands = (over <= 2 * self.strip) | (over >= self.side - self.joint)
-        return self.site.right_angled and bool(np.all(stands)) and bool(self.inside.any())
+        return self.site.right_angled and bool(np.all(stands)) and min(self.size) > 0 and bool(self.inside.any())
 
     @cached_property
     def first(self) -> tuple[int, int]:

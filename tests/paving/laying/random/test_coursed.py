@@ -5,7 +5,7 @@ from itertools import pairwise, product
 
 import pytest
 
-from service.paving.areas import Area, area, circle, l_shape, rectangle
+from service.paving.areas import Area, area, circle, l_shape, polygon, rectangle
 from service.paving.errors import OutOfRange
 from service.paving.laying.coursed.lines import Line
 from service.paving.laying.coursed.pairs import pair
@@ -181,3 +181,53 @@ def test_two_courses_are_found_if_and_only_if_trying_all_finds_them(strides: tup
         verdict = pair(line, line, 0, stagger, 10_000)
         assert verdict.decided or verdict.courses
         assert (verdict.courses is not None) == there_are, (stagger, verdict)
+
+
+def test_lengths_that_suit_each_other_in_few_ways_are_laid_by_turns() -> None:
+    """200, 350 and 950 make up 2900 in many ways, but hardly two have all perpends 200 apart."""
+    found = layout(area(rectangle(2.9, 3.0)), paving((200, 350, 950), 300, 0.2))
+    rows = courses(found)
+    assert (found.slabs_cut, len(rows)) == (0, 10)
+    assert least_stagger(found) >= 200
+    assert all(row == rows[k % 2] for k, row in enumerate(rows))
+
+
+def test_a_stagger_that_no_laying_of_an_l_was_found_for_is_refused_with_one_that_can_be_kept() -> None:
+    """Each arm alone can be laid with 150, but where the arms meet no courses were found that do."""
+    shape = area(l_shape(3.0, 3.0, 1.15, 1.5))
+    for length in (3.0, 1.85):
+        assert least_stagger(layout(area(rectangle(length, 1.5)), paving((200, 250, 550), 300, 0.15))) >= 150
+    with pytest.raises(OutOfRange, match=r"none were found\. Ask for 100 mm or less") as caught:
+        layout(shape, paving((200, 250, 550), 300, 0.15))
+    assert caught.value.place == ("stagger",)
+    assert least_stagger(layout(shape, paving((200, 250, 550), 300, 0.1))) >= 100
+
+
+def test_no_slab_lies_in_a_bed_planted_right_across() -> None:
+    """A bed of 900 mm across a patio leaves three courses below it and four above, all whole."""
+    found = layout(area(rectangle(6.0, 3.0), [rectangle(6.0, 0.9).at(0, 0.9)]), paving())
+    assert found.slabs_cut == 0
+    assert sorted({round(low, 3) for _, _, low, _, _ in upright(found)}) == [0.0, 0.3, 0.6, 1.8, 2.1, 2.4, 2.7]
+    assert found.paved_area == pytest.approx(6.0 * 2.1)
+
+
+def test_a_size_of_course_given_twice_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="450 x 300 is given twice") as caught:
+        layout(area(rectangle(6.0, 3.0)), paving((450, 600, 450)))
+    assert caught.value.place == ("slabs", 2)
+
+
+def test_more_slabs_than_are_laid_in_courses_are_refused() -> None:
+    with pytest.raises(OutOfRange, match=r"More than 20,000 slabs may be needed") as caught:
+        layout(area(rectangle(60.0, 40.0)), paving())
+    assert caught.value.place == ("area",)
+
+
+@pytest.mark.parametrize(
+    "points", [[(0, 0), (90, 0), (90, 0.0004), (0, 0.0004)], [(0, 0), (0.0004, 0), (0.0004, 90), (0, 90)]]
+)
+def test_an_area_thinner_than_anything_laid_in_courses_is_refused(points: list[tuple[float, float]]) -> None:
+    setts = tuple(Slab(str(n), n / 1000, 0.05, 0.05) for n in (50, 100))
+    with pytest.raises(OutOfRange, match=r"no wider than 0\.5 mm: nothing is laid") as caught:
+        layout(area(polygon(points, {})), Paving(slabs=setts, pattern=Pattern.coursed_random, stagger=0.05))
+    assert caught.value.place == ("area",)

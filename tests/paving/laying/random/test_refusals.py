@@ -243,7 +243,35 @@ def test_packs_are_the_fewest_that_any_numbers_allow(modules: int) -> None:
 
 def test_an_area_thinner_than_anything_laid_is_refused() -> None:
     thread = area(polygon([(0, 0), (990, 0), (990, 0.0004), (0, 0.0004)], {}))
-    paving = Paving(slabs=USUAL, pattern=Pattern.mixed_random, joint=JOINT, detail=Detail.counts)
-    with pytest.raises(OutOfRange, match="nothing is laid") as caught:
-        layout(thread, paving)
-    assert caught.value.place == ("area",)
+    # Setts of 50 and 25 with joints of 5 lie on a module of 5, no wider than the joint.
+    for slabs, joint in ((USUAL, JOINT), (mm((50, 25), (25, 25)), 0.005)):
+        paving = Paving(slabs=slabs, pattern=Pattern.mixed_random, joint=joint, detail=Detail.counts)
+        with pytest.raises(OutOfRange, match="nothing is laid") as caught:
+            layout(thread, paving)
+        assert caught.value.place == ("area",)
+
+
+def test_a_pack_is_refused_with_the_least_number_that_was_found_to_do() -> None:
+    sizes = (slab(5, 3), slab(4, 4))
+    with pytest.raises(OutOfRange, match="Have 2 of 290 x 290 mm in each pack"):
+        lay(sizes, (5, 10), pack=(3, 0))
+    with pytest.raises(OutOfRange):
+        lay((*sizes, slab(1, 1)), (5, 10), pack=(3, 0, 1))
+    assert lay((*sizes, slab(1, 1)), (5, 10), pack=(3, 0, 2)).slabs_cut == 0
+
+
+def test_a_pack_that_nothing_near_would_mend_is_refused_with_that() -> None:
+    """Four by four alone always meet corner to corner, on every area three modules round about."""
+    with pytest.raises(OutOfRange, match=r"each covers a multiple of 16\. No small change") as caught:
+        lay((slab(4, 4), slab(3, 3)), (9, 9), pack=(4, 0))
+    assert caught.value.place == ("pack",)
+
+
+def test_a_path_three_modules_wide_is_refused_with_the_nearest_area_that_can_be_laid() -> None:
+    even = (slab(3, 2), slab(2, 2), slab(2, 1))
+    with pytest.raises(OutOfRange, match=r"multiple of 2\.") as caught:
+        lay(even, (3, 5))
+    sides = caught.value.detail.split("make the area ")[1].split(" by ")
+    length, width = (round((float(part.split(" m")[0]) + JOINT) / MODULE) for part in sides)
+    assert abs(length - 3) + abs(width - 5) == 1
+    assert lay(even, (length, width)).slabs_cut == 0
