@@ -14,6 +14,7 @@ from collections.abc import Callable
 from itertools import product
 
 from service.paving.areas import Area, area, circle, l_shape, rectangle
+from service.paving.errors import OutOfRange
 from service.paving.laying.mixed.amounts import by_shares
 from service.paving.layouts import Detail, Layout, Pattern, Paving, layout
 from service.paving.slabs import Slab
@@ -46,6 +47,7 @@ def main() -> None:
     shipped()
     shapes()
     coursed()
+    refused()
     solver()
 
 
@@ -106,6 +108,26 @@ def coursed() -> None:
             f"{lengths!s:24s} {width:5.2f} m, stagger {stagger:.3f} m {median:8.0f} ({most:5.0f})   {cut} cut",
             flush=True,
         )
+
+
+def refused() -> None:
+    print("refusals with what would do instead, by modules (target 2000)")
+    even = (slab(3, 2, 0.5), slab(2, 2, 0.3), slab(2, 1, 0.2))
+    cases: dict[str, tuple[tuple[Slab, ...], int]] = {
+        "too even, joints of 5": (even, 5),
+        "usual, joints of 4": (USUAL, 4),
+        "nothing between, joints of 5": ((slab(2, 2), slab(1, 1)), 5),
+        "no patch, joints of 8": ((slab(7, 5), slab(5, 3), slab(3, 1)), 8),
+    }
+    for name, (sizes, limit) in cases.items():
+        line = f"{name:30s}"
+        for columns, rows in ((20, 20), (100, 100), (101, 99), (141, 141), (9, 2000)):
+            start = time.process_time()
+            try:
+                layout(area(rectangle(side(columns), side(rows))), paving(sizes, limit, 1, Detail.counts))
+            except OutOfRange:
+                line += f"   {columns} x {rows} {(time.process_time() - start) * 1000:5.0f}"
+        print(line, flush=True)
 
 
 def solver(seconds: float = 120.0) -> None:

@@ -12,6 +12,8 @@ windows    a part of a field laid anew
 patches    repeats without crossed joints, prepared beforehand
 crops      a repeat laid over a field, and made whole at its edges
 amounts    how many slabs of each size there should be
+views      where the next window is opened
+works      a field on its way, by steps that are counted
 mixes      all of it together
 tasks      a mix on modules, and what stands in its way
 mends      the reason it can't be laid, and the change that would do

@@ -9,8 +9,8 @@ from service.paving.laying.mixed.patches import Patch, Stone
 from service.paving.laying.mixed.windows import Filling
 
 
-def cropped(field: Field, patch: Patch, wants: Sequence[float], chance: Chance) -> None:
-    """Lay a patch over a bare field from a place and in a turn left to chance.
+def cropped(field: Field, patch: Patch, wants: Sequence[float], chance: Chance) -> int:
+    """Lay a patch over a bare field from a place and in a turn left to chance; how many gaps it left to fill.
 
     Slabs that don't fit wholly, and sizes that aren't to be had, are made up of smaller ones; joints
     may cross there, or run too long.
@@ -24,7 +24,7 @@ def cropped(field: Field, patch: Patch, wants: Sequence[float], chance: Chance) 
     left, low = chance.one_of(lefts), chance.one_of(lows)
     for x, y, length, width in stones:
         _repeat(field, ((x + left) % period, (y + low) % period, length, width), period)
-    _fill_up(field, wants, chance)
+    return _fill_up(field, wants, chance)
 
 
 def _best_shifts(stones: Sequence[tuple[int, int, int]], modules: int, period: int) -> list[int]:
@@ -61,13 +61,16 @@ def _repeat(field: Field, stone: Stone, period: int) -> None:
             field.lay(spot)
 
 
-def _fill_up(field: Field, wants: Sequence[float], chance: Chance) -> None:
-    """Fill what is bare, a few modules at a time, by the rules if that goes and without them if not."""
+def _fill_up(field: Field, wants: Sequence[float], chance: Chance) -> int:
+    """Fill what is bare, a few modules at a time, by the rules if that goes and without them if not; how often."""
+    filled = 0
     for module in range(len(field.modules)):
         if field.modules[module] == BARE:
+            filled += 1
             gaps = _near(field, module)
             if not Filling(field, gaps, [abs(want) for want in wants], chance).done():
                 _fill_anyhow(field, module)
+    return filled
 
 
 def _near(field: Field, module: int) -> list[int]:

@@ -10,6 +10,7 @@ stands all round, so no rule needs to ask where the field ends:
 """
 
 from collections.abc import Sequence
+from copy import copy
 
 Size = tuple[int, int]
 #: A slab on the field: its lower left module, counted as the field counts them, length along x, width along y.
@@ -48,7 +49,14 @@ class Field:
         for k, within in enumerate(inside):
             if within:
                 self.modules[self.at(k % columns, k // columns)] = BARE
-        self._next = 0
+        self.tried = 0
+
+    def copy(self) -> "Field":
+        """A field of the same modules, bare as this must be."""
+        other = copy(self)
+        other.slabs, other._listed, other.numbers = {}, {}, [0] * len(self.sizes)
+        other.by_kind, other.modules = tuple([] for _ in self.sizes), self.modules.copy()
+        return other
 
     def at(self, column: int, row: int) -> int:
         """A module by its column and row, as the field counts modules."""
@@ -70,9 +78,9 @@ class Field:
         return True
 
     def number(self) -> int:
-        """A number no slab has had."""
-        self._next += 1
-        return self._next
+        """A number no slab has had: how many were tried or laid so far."""
+        self.tried += 1
+        return self.tried
 
     def mark(self, spot: Spot, number: int) -> None:
         """Write a number, or `BARE`, into the modules of a spot, without any slab lying there yet."""
@@ -132,6 +140,15 @@ class Field:
         a, b, c, d = modules[below - 1], modules[below], modules[module - 1], modules[module]
         apart = a != b and c != d and a != c and b != d  # noqa: PLR1714 -- two neighbours at a time
         return apart and min(a, b, c, d) > 0
+
+    def flawed(self, module: int) -> bool:
+        """Whether a rule is broken at a module, or nothing lies there."""
+        return (
+            self.modules[module] < 0
+            or self.crossed(module)
+            or self.overlong(module, self.stride, 1, 1)
+            or self.overlong(module, 1, self.stride, 1)
+        )
 
     def overlong(self, module: int, along: int, across: int, number: int) -> bool:
         """Whether a joint is too long among those through the first side of so many modules.

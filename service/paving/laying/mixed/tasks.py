@@ -8,6 +8,7 @@ from service.paving.laying.mixed.amounts import Amounts, by_packs, by_shares, si
 from service.paving.laying.mixed.fields import Size
 from service.paving.laying.mixed.mixes import Mix, Mixed, mixed
 from service.paving.laying.mixed.patches import patches
+from service.paving.laying.mixed.works import Aim
 
 SINGLE: Size = (1, 1)
 
@@ -93,30 +94,54 @@ class Task:
     @cached_property
     def found(self) -> Mixed:
         """The laying; single modules are laid where nothing else fits, even if they aren't among the sizes."""
+        return mixed(self._mixture, self.seed)
+
+    @property
+    def _mixture(self) -> Mix:
         assert self.amounts is not None
         spare = () if SINGLE in self.sizes else (SINGLE,)
         numbers = (*self.amounts.numbers, *(0 for _ in spare))
-        return mixed(Mix(self.columns, self.rows, self.inside, (*self.sizes, *spare), numbers, self.limit), self.seed)
+        return Mix(self.columns, self.rows, self.inside, (*self.sizes, *spare), numbers, self.limit)
 
-    @cached_property
+    @property
     def lacking(self) -> tuple[tuple[Size, int], ...]:
         """Sizes that are laid but not sold, or not in the pack, and how many."""
+        return self._lacking(self.found)
+
+    def _lacking(self, found: Mixed) -> tuple[tuple[Size, int], ...]:
         held = self.held if self.pack is not None else (True,) * len(self.sizes)
-        laid = zip((*self.sizes, SINGLE), self.found.numbers, (*held, False), strict=False)
+        laid = zip((*self.sizes, SINGLE), found.numbers, (*held, False), strict=False)
         return tuple((size, n) for size, n, had in laid if n and not had)
 
     @cached_property
-    def fault(self) -> Fault | None:
-        """What stands in the way; none if it can be laid."""
+    def ruled_out(self) -> Fault | None:
+        """What stands in the way before anything is laid."""
         if self.limit < max(size[0] for size in self.sizes):
             return Fault.limit
         if self.amounts is None:
             return Fault.numbers
-        if self.singles_over:
-            return Fault.singles
+        return Fault.singles if self.singles_over else None
+
+    @cached_property
+    def fault(self) -> Fault | None:
+        """What stands in the way; none if it can be laid."""
+        if self.ruled_out is not None:
+            return self.ruled_out
         if self.found.flaws:
             return Fault.joints
         return Fault.lacking if self.lacking else None
+
+    def tried(self, steps: int) -> tuple[bool, int]:
+        """Whether fewer steps than so many show that it can be laid, and how many were taken."""
+        if self.ruled_out is not None:
+            return False, 0
+        found = mixed(self._mixture, self.seed, steps, Aim.rules)
+        return found.steps < steps and not found.flaws and not self._lacking(found), found.steps
+
+    @property
+    def steps(self) -> int:
+        """Steps taken to find that it can't be laid."""
+        return 0 if self.ruled_out is not None else self.found.steps
 
 
 def usual_shares(sizes: tuple[Size, ...]) -> tuple[float, ...]:

@@ -1,10 +1,14 @@
 """What can't be laid at random is refused with the reason and the smallest change that would do."""
 
+from dataclasses import replace
+
 import pytest
 
 from service.paving.areas import area, l_shape, polygon, rectangle
 from service.paving.errors import OutOfRange
 from service.paving.laying.mixed.amounts import by_packs
+from service.paving.laying.mixed.mixes import MOST_STEPS
+from service.paving.laying.mixed.tasks import Task
 from service.paving.layouts import Detail, Layout, Pattern, Paving, layout
 from service.paving.slabs import Slab
 from tests.paving.laying.random.mixes import JOINT, MODULE, side, slab
@@ -168,6 +172,71 @@ def test_sizes_that_no_small_change_helps_are_refused_with_that() -> None:
 def test_a_large_area_is_refused_with_a_change_that_would_do_as_well() -> None:
     with pytest.raises(OutOfRange, match="Allow straight joints of 5 modules"):
         lay(USUAL, (70, 60), limit=3)
+
+
+def test_a_large_area_is_refused_with_the_mix_that_would_do() -> None:
+    with pytest.raises(OutOfRange, match="in shares of 590 x 590 mm 58 %, 290 x 290 mm 10 %, 590 x 290 mm 32 %"):
+        lay((slab(2, 2), slab(1, 1)), (100, 100), limit=5)
+    assert lay((slab(2, 2, 0.58), slab(1, 1, 0.1), slab(2, 1, 0.32)), (100, 100), limit=5).slabs_cut == 0
+
+
+def test_a_pack_that_needs_more_than_a_few_small_slabs_is_refused_with_another_area() -> None:
+    with pytest.raises(OutOfRange, match=r"multiple of 4\. Make the area 2\.09 m by 2\.39 m") as caught:
+        lay((slab(4, 4), slab(4, 3)), (7, 9), pack=(4, 4), limit=8)
+    assert "add" not in caught.value.detail
+    assert lay((slab(4, 4), slab(4, 3)), (7, 8), pack=(4, 4), limit=8).slabs_cut == 0
+
+
+def test_a_strip_one_module_wide_is_refused_with_a_shorter_one() -> None:
+    with pytest.raises(OutOfRange, match=r"make the area 0\.29 m by 2\.39 m"):
+        lay((slab(2, 2), slab(2, 1)), (1, 9))
+
+
+def test_no_other_area_is_named_where_none_nearby_can_be_covered() -> None:
+    with pytest.raises(OutOfRange, match=r"multiple of 7\. No small change"):
+        lay((slab(7, 7), slab(7, 6)), (2, 3), limit=8)
+
+
+def test_joints_are_not_said_to_help_where_single_modules_stand_in_the_way_as_well() -> None:
+    sizes = (slab(3, 2, 0.1), slab(2, 2, 0.1), slab(2, 1, 0.1), slab(1, 1, 0.7))
+    with pytest.raises(OutOfRange, match=r"so is the joint along it\. No small change"):
+        lay(sizes, (12, 10), limit=2)
+
+
+def test_a_large_area_the_sizes_are_too_even_for_is_refused_with_changes_that_would_do() -> None:
+    even = (slab(3, 2, 0.5), slab(2, 2, 0.3), slab(2, 1, 0.2))
+    with pytest.raises(OutOfRange, match="allow straight joints of 6 modules") as caught:
+        lay(even, (60, 61), limit=5)
+    share = int(caught.value.detail.split("for ")[1].split("%")[0]) / 100
+    mended = tuple(replace(size, share=(size.share or 0) * (1 - share)) for size in even)
+    assert lay((*mended, slab(1, 1, share)), (60, 61), limit=5).slabs_cut == 0
+    assert lay(even, (60, 61), limit=6).slabs_cut == 0
+
+
+@pytest.mark.parametrize("sizes", [((3, 2), (2, 2), (2, 1)), ((7, 5), (5, 3), (3, 1)), ((2, 2), (1, 1))])
+def test_a_laying_that_is_not_found_is_given_up_after_the_steps_it_may_take(sizes: tuple[tuple[int, int], ...]) -> None:
+    """What one crop more or one window more takes may come on top; of 10,000 modules a crop takes below 30,000."""
+    task = Task(100, 100, (True,) * 10_000, sizes, None, None, sizes[0][0] + 2, 1)
+    assert task.fault is not None
+    assert task.found.steps < MOST_STEPS + 30_000
+    for most in (1, 20_000, 60_000):
+        works, steps = task.tried(most)
+        assert not works
+        assert steps < most + 30_000
+
+
+def test_a_task_that_is_seen_to_be_laid_is_laid_and_one_with_too_few_steps_is_not_seen_to_be() -> None:
+    task = Task(60, 60, (True,) * 3600, ((3, 2), (2, 2), (2, 1)), None, None, 6, 1)
+    works, steps = task.tried(MOST_STEPS)
+    assert works
+    assert task.fault is None
+    assert not task.tried(steps - 1)[0]
+
+
+def test_a_refusal_too_long_for_more_tries_names_no_other_area() -> None:
+    """Rectangles as large that the sizes could cover are laid by no small number of steps."""
+    with pytest.raises(OutOfRange, match=r"multiple of 2\. Add 290 x 290 mm to the sizes\.$"):
+        lay((slab(3, 2), slab(2, 2), slab(2, 1)), (101, 99), limit=5)
 
 
 def test_an_area_to_be_cut_is_laid_over_by_a_row_more_where_the_sizes_are_too_even_for_it() -> None:
