@@ -22,6 +22,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     """
     from service import routes
     from service.catalogue import generic, read
+    from service.routes.kept_answers import KeptAnswers
 
     chosen = settings or Settings.from_environment()
     app = routes.Service(__name__, static_folder=None)
@@ -29,5 +30,6 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.config["CACHE_SECONDS"] = chosen.cache_seconds
     # Read once, before a server forks its workers: they share it.
     app.config["GOODS"] = read(chosen.catalogue) if chosen.catalogue else generic()
+    app.config["KEPT_ANSWERS"] = KeptAnswers(chosen.kept_bytes)
     routes.register(app)
     return app

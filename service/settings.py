@@ -17,11 +17,14 @@ class Settings:
         Longest request body.
     cache_seconds : int
         How long a GET may be kept.
+    kept_bytes : int
+        Room that each worker has for the answers it gave last; 0 keeps none.
     """
 
     catalogue: Path | None = None
     most_body_bytes: int = 1_048_576
     cache_seconds: int = 3600
+    kept_bytes: int = 4_194_304
 
     @classmethod
     def from_environment(cls) -> "Settings":
@@ -31,4 +34,5 @@ class Settings:
             catalogue=Path(catalogue) if catalogue else None,
             most_body_bytes=int(environ.get("PAVING_QUANTITIES_MOST_BODY_BYTES", cls.most_body_bytes)),
             cache_seconds=int(environ.get("PAVING_QUANTITIES_CACHE_SECONDS", cls.cache_seconds)),
+            kept_bytes=int(environ.get("PAVING_QUANTITIES_KEPT_BYTES", cls.kept_bytes)),
         )

@@ -90,21 +90,21 @@ class Formula(Generic[Inputs]):
 
     def substitution(self, values: tuple[object, ...], result: float) -> str:
         """The formula with its values put in, and what comes out."""
-        if self._adds_up:
+        if self.adds_up:
             return self._spelled(values, result)
         try:
-            return self._numeric.format(*values, result)
+            return self.places.format(*values, result)
         except (TypeError, ValueError):  # a collection, or a word, among the values
             return self._spelled(values, result)
 
     @cached_property
-    def _adds_up(self) -> bool:
-        """Whether it adds up a collection."""
+    def adds_up(self) -> bool:
+        """Whether it adds up a collection, which has no place of its own in the text."""
         return any(isinstance(node, ast.GeneratorExp) for node in ast.walk(self._expression))
 
     @cached_property
-    def _numeric(self) -> str:
-        """The formula with a place for each number, its unit behind it: one call fills them all."""
+    def places(self) -> str:
+        """The formula with a place for each number, its unit behind it, and one for the result: `format` fills them."""
         units = [_suffix(self.parameter_units.get(name, "")) for name in self.names]
         words = {name: f"{{{i}:.6g}}{unit}" for i, (name, unit) in enumerate(zip(self.names, units, strict=True))}
         return f"{self._printed(words)} = {{{len(words)}:.6g}}{_suffix(self.unit)}"
@@ -122,7 +122,7 @@ class Formula(Generic[Inputs]):
 
     @cached_property
     def _template(self) -> str:
-        if self._adds_up:
+        if self.adds_up:
             return self.text + " over " + " and ".join(f"{{{i}}}" for i in range(len(self.names)))
         return self._printed({name: f"{{{i}}}" for i, name in enumerate(self.names)})
 

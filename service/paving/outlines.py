@@ -22,8 +22,8 @@ Point = tuple[float, float]
 #: Greatest distance between an arc and the chords it is laid out by [m]: half a millimetre, finer than a joint.
 SAGITTA = 0.0005
 
-#: The four directions: angle, cosine, sine.
-_QUARTERS = ((0.0, 1, 0), (math.pi / 2, 0, 1), (math.pi, -1, 0), (3 * math.pi / 2, 0, -1))
+#: The four directions.
+_QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
 
 
 @dataclass(frozen=True)
@@ -108,13 +108,12 @@ class Arc:
         ]
 
     def extremes(self) -> Iterator[Point]:
-        """Points of the arc furthest left, right, up and down, where it passes them."""
-        (cx, cy), (x0, y0) = self.centre, self.start
-        first = math.atan2(y0 - cy, x0 - cx)
-        sense, most, radius = math.copysign(1, self.rise), self.angle, self.radius
-        for angle, cosine, sine in _QUARTERS:
-            if (angle - first) * sense % math.tau < most:
-                yield cx + radius * cosine, cy + radius * sine
+        """Points of the arc furthest left, right, up and down, where it passes them: beyond its chord."""
+        (cx, cy), (nx, ny), radius = self.centre, self.outward, self.radius
+        chord = radius - abs(self.rise)  # its distance from the centre
+        for dx, dy in _QUARTERS:
+            if radius * (dx * nx + dy * ny) > chord:
+                yield cx + radius * dx, cy + radius * dy
 
     def _along(self, distance: float) -> Point:
         (x0, y0), (x1, y1), (nx, ny) = self.start, self.end, self.outward

@@ -1,8 +1,5 @@
 """What every answer has in common: its media type, and how long it may be kept."""
 
-from typing import Any
-
-import orjson
 from flask import Response, current_app, request
 from werkzeug.exceptions import NotAcceptable
 
@@ -22,9 +19,9 @@ def accepts(mimetype: str) -> None:
         raise NotAcceptable
 
 
-def as_json(answer: dict[str, Any]) -> Response:
-    """An answer as JSON, not to be kept unless it becomes a GET's."""
-    return Response(orjson.dumps(answer), headers={"Cache-Control": "no-store"}, mimetype="application/json")
+def as_json(answer: bytes) -> Response:
+    """An answer of JSON, not to be kept unless it becomes a GET's."""
+    return Response(answer, headers={"Cache-Control": "no-store"}, mimetype="application/json")
 
 
 def kept(response: Response) -> Response:

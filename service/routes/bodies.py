@@ -20,8 +20,8 @@ _SPACED = re.compile(rb"\s:")
 _DEEPEST = 64
 
 
-def body() -> Any:
-    """The JSON value of the request's body.
+def raw_body() -> bytes:
+    """The request's body as it was sent.
 
     Raises
     ------
@@ -29,15 +29,25 @@ def body() -> Any:
         If it isn't declared as JSON.
     RequestEntityTooLarge
         If it is longer than the service takes, however it was sent.
-    Malformed
-        If it isn't JSON, is nested deeper than any request, or an object names a field twice.
     """
-    if request.mimetype != "application/json":
+    declared = request.environ.get("CONTENT_TYPE")
+    if declared != "application/json" and request.mimetype != "application/json":
         raise UnsupportedMediaType
     raw = request.get_data(cache=False)
     # A chunked body is cut at the limit without a word; one that reaches it can't be trusted to be whole.
     if request.content_length is None and len(raw) >= current_app.config["MAX_CONTENT_LENGTH"]:
         raise RequestEntityTooLarge
+    return raw
+
+
+def parsed(raw: bytes) -> Any:
+    """The JSON value of a body.
+
+    Raises
+    ------
+    Malformed
+        If it isn't JSON, is nested deeper than any request, or an object names a field twice.
+    """
     try:
         value = orjson.loads(raw)
     except orjson.JSONDecodeError as error:
@@ -49,14 +59,21 @@ def body() -> Any:
     return value
 
 
-def _keys(value: Any, room: int = _DEEPEST) -> int:
-    if not isinstance(value, dict) and not isinstance(value, list):
-        return 0
-    if not room:
-        raise Malformed([("", f"Nested more than {_DEEPEST} deep; no request of this service is.")])
-    if isinstance(value, list):
-        return sum(_keys(inner, room - 1) for inner in value)
-    return len(value) + sum(_keys(inner, room - 1) for inner in value.values())
+def _keys(value: Any) -> int:
+    """How many keys there are in all, counted from the outside in."""
+    count, level = 0, [value]
+    for _ in range(_DEEPEST + 1):
+        inner: list[Any] = []
+        for each in level:
+            if type(each) is dict:
+                count += len(each)
+                inner += each.values()
+            elif type(each) is list:
+                inner += each
+        if not inner:
+            return count
+        level = inner
+    raise Malformed([("", f"Nested more than {_DEEPEST} deep; no request of this service is.")])
 
 
 class _Pairs(list[tuple[str, Any]]):

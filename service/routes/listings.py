@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+import orjson
 from flask import Blueprint, Response, request
 from marshmallow import ValidationError
 
@@ -72,7 +73,7 @@ class Listing:
     def get(self) -> Response:
         """Answer with JSON."""
         accepts("application/json")
-        return kept(as_json(self.shown(self._asked())))
+        return kept(as_json(orjson.dumps(self.shown(self._asked()))))
 
     def csv(self) -> Response:
         """Answer with a table."""

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+import orjson
 from flask import Blueprint, Response
 
 from service.paving.errors import UnknownName
@@ -61,7 +62,7 @@ class Lookup:
         unasked()
         name = given[self.name][:_REPEATED]
         try:
-            return kept(as_json(self.shown(name)))
+            return kept(as_json(orjson.dumps(self.shown(name))))
         except UnknownName as error:
             raise Missing([(f"/{self.name}", error.detail)]) from None
 

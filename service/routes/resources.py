@@ -11,14 +11,16 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from flask import Blueprint, Response, request
+import orjson
+from flask import Blueprint, Response, current_app, request
 from marshmallow import ValidationError
 from werkzeug.exceptions import NotFound
 
 from service.paving.errors import PavingError
 from service.paving.sheets import Sheet
 from service.routes.answers import accepts, as_json, kept
-from service.routes.bodies import body
+from service.routes.bodies import parsed, raw_body
+from service.routes.kept_answers import KeptAnswers
 from service.schemas.answers import Answer
 from service.schemas.errors import Malformed, as_asked, pointer, refusal
 from service.schemas.nested import OneOf
@@ -68,49 +70,65 @@ class Resource:
 
     def example_answer(self) -> dict[str, Any]:
         """What the example is answered with, but for the workings, which would swell the contract."""
-        answer = self._answered(self._asked(self.example, refusal))[0]
+        answer: dict[str, Any] = orjson.loads(self._text(self._asked(self.example, refusal)))
         return {key: value for key, value in answer.items() if key != "workings"}
 
     def example_drawing(self) -> str:
         """What the example is drawn as."""
-        return self.drawing(self._answered(self._asked(self.example, refusal))[1]) if self.drawing else ""
+        return self.drawing(self._worked(self._asked(self.example, refusal))[1]) if self.drawing else ""
 
     def post(self) -> Response:
         """Answer a JSON body."""
         accepts("application/json")
-        return as_json(self._answered(self._posted())[0])
+        return as_json(self._posted())
 
     def get(self) -> Response:
         """Answer a query."""
         accepts("application/json")
-        return kept(as_json(self._answered(self._queried())[0]))
+        return kept(as_json(self._queried()))
 
     def csv(self) -> Response:
         """Answer a query with a table."""
         accepts("text/csv")
-        answer = self._answered(self._queried())[0]
-        return kept(Response(csv_text(answer, self.answer.table), mimetype="text/csv"))
+        return kept(Response(csv_text(orjson.loads(self._queried()), self.answer.table), mimetype="text/csv"))
 
     def xml(self) -> Response:
         """Answer a query with XML."""
         accepts("application/xml")
-        return kept(Response(xml_text(self.noun, self._answered(self._queried())[0]), mimetype="application/xml"))
+        return kept(Response(xml_text(self.noun, orjson.loads(self._queried())), mimetype="application/xml"))
 
     def svg(self) -> Response:
         """Answer a query with a drawing."""
         accepts("image/svg+xml")
-        return kept(self._drawn(self._queried()))
+        return kept(self._drawn(self._read_query()))
 
     def post_svg(self) -> Response:
         """Answer a JSON body with a drawing."""
         accepts("image/svg+xml")
-        return self._drawn(self._posted())
+        return self._drawn(self._read_body(_raw()))
 
     def figure(self, figure: str) -> Response:
         """Answer a query with one number and nothing else, as a spreadsheet's web function wants it."""
         accepts("text/plain")
-        number = self._answered(self._queried())[0].get(figure)  # none where the answer leaves it out
+        number = orjson.loads(self._queried()).get(figure)  # none where the answer leaves it out
         return kept(Response(figure_text(number), mimetype="text/plain"))
+
+    def _posted(self) -> bytes:
+        raw = _raw()
+        return self._kept("body", raw, lambda: self._read_body(raw))
+
+    def _queried(self) -> bytes:
+        return self._kept("query", request.query_string, self._read_query)
+
+    def _kept(self, way: str, asked: bytes, read: Callable[[], Any]) -> bytes:
+        answers: KeptAnswers = current_app.config["KEPT_ANSWERS"]
+        return answers.answer((self.noun, way, asked), lambda: self._text(read()))
+
+    def _read_body(self, raw: bytes) -> Any:
+        return self._asked(parsed(raw), refusal)
+
+    def _read_query(self) -> Any:
+        return self._asked(self.query.nested(list(request.args.items(multi=True))), unexpressed)
 
     def _asked(self, value: Any, refused: Callable[[Any], Exception]) -> Any:
         try:
@@ -118,32 +136,34 @@ class Resource:
         except ValidationError as error:
             raise refused(error.messages) from None
 
-    def _posted(self) -> Any:
-        if request.query_string:
-            wrong = "A POST takes its fields in the body."
-            raise Malformed([(pointer(tuple(name.split("."))), wrong) for name in request.args])
-        return self._asked(body(), refusal)
-
     def _drawn(self, data: Any) -> Response:
         if self.drawing is None:
             raise NotFound
-        response = Response(self.drawing(self._answered(data)[1]), mimetype="image/svg+xml")
+        response = Response(self.drawing(self._worked(data)[1]), mimetype="image/svg+xml")
         response.headers["Cache-Control"] = "no-store"
         return response
 
-    def _queried(self) -> Any:
-        return self._asked(self.query.nested(list(request.args.items(multi=True))), unexpressed)
+    def _text(self, data: Any) -> bytes:
+        """The answer's JSON, which its table, its XML and its single figures are read from."""
+        return orjson.dumps(self.answer.answer(*self._worked(data)))
 
-    def _answered(self, data: Any) -> tuple[dict[str, Any], Any]:
+    def _worked(self, data: Any) -> tuple[dict[str, Any], Any, Sheet]:
+        """The request as understood, the trade's result, and the sheet it was written out on."""
         sheet, given = Sheet(), self.question.shown(data)
         try:
             asked = self.question.made(data)
             asked.pop("workings", None)
-            result = self.sum(sheet, **asked)
+            return given, self.sum(sheet, **asked), sheet
         except PavingError as error:
             error.place = as_asked(error.place, given)
             raise
-        return self.answer.answer(given, result, sheet), result
+
+
+def _raw() -> bytes:
+    if request.query_string:
+        wrong = "A POST takes its fields in the body."
+        raise Malformed([(pointer(tuple(name.split("."))), wrong) for name in request.args])
+    return raw_body()
 
 
 #: Every resource, in the order of the contract.

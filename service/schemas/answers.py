@@ -1,212 +1,13 @@
-"""Answers: what leaves, with the unit in each key, beside how it was come by.
+"""Whole answers: figures, the request as understood, and how it was come by."""
 
-A figure's unit is the ending of its key (`_mm _m _m2 _m3 _l _kg _t _h _l_s _percent`);
-the trade's SI value is turned into it and rounded once, here.
-"""
-
-from collections.abc import Callable
 from functools import cached_property, lru_cache
 from typing import Any
 
-from marshmallow import Schema, fields
-
 from service.paving.cautions import Caution
-from service.paving.formulas import Formula
 from service.paving.reference import Assumption
-from service.paving.sheets import Sheet, Step
-from service.schemas.grammar import rounded
-from service.schemas.quantities import Ending, ending_of
-
-Resolve = Any
-
-
-class AnswerField(fields.Field[Any]):
-    """A field of an answer: reads the trade's result, documents itself.
-
-    Parameters
-    ----------
-    description : str
-        A sentence for the contract.
-    of : str
-        Attribute of the trade's result; the key without its unit if left out.
-    optional : bool
-        Whether it may be null.
-    absent : bool
-        Whether it is left out when there is nothing to say.
-    """
-
-    def __init__(self, description: str = "", of: str = "", optional: bool = False, absent: bool = False) -> None:
-        super().__init__(required=not absent)
-        self.description, self.of, self.optional, self.absent = description, of, optional, absent
-
-    @cached_property
-    def ending(self) -> Ending | None:
-        """The unit its key ends in, if it is a quantity."""
-        return ending_of(self.name or "")
-
-    @cached_property
-    def factor(self) -> float:
-        """From the trade's SI into the unit of the key."""
-        return self.ending.factor if self.ending else 1.0
-
-    @cached_property
-    def attribute_name(self) -> str:
-        """What the trade calls it."""
-        key = self.name or ""
-        return self.of or (key.removesuffix(f"_{self.ending.text}") if self.ending else key)
-
-    def shown(self, value: Any) -> Any:
-        """The trade's value as it leaves."""
-        return value
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        """The field's JSON Schema."""
-        return {"type": ["string", "null"] if self.optional else "string"}
-
-
-class Figure(AnswerField):
-    """A physical quantity, in the unit its key ends in."""
-
-    def shown(self, value: Any) -> Any:
-        return None if value is None else rounded(value * self.factor)
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        return {"type": ["number", "null"] if self.optional else "number"}
-
-
-class Tally(AnswerField):
-    """A count."""
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        return {"type": ["integer", "null"] if self.optional else "integer"}
-
-
-class Word(AnswerField):
-    """Text."""
-
-    def shown(self, value: Any) -> Any:
-        return None if value is None else str(value)
-
-
-class Money(AnswerField):
-    """An amount of money as decimal text: never a float."""
-
-    def shown(self, value: Any) -> Any:
-        return None if value is None else str(value)
-
-
-class Truth(AnswerField):
-    """Yes or no."""
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        return {"type": "boolean"}
-
-
-class Numbers(AnswerField):
-    """Nested lists of numbers in the unit the key ends in, such as rings of points.
-
-    Parameters
-    ----------
-    depth : int
-        How many lists deep.
-    """
-
-    def __init__(self, depth: int, **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self.depth = depth
-
-    def shown(self, value: Any) -> Any:
-        return self._turned(value)
-
-    def _turned(self, value: Any) -> Any:
-        return [self._turned(v) for v in value] if isinstance(value, (list, tuple)) else rounded(value * self.factor)
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        inner: dict[str, Any] = {"type": "number"}
-        for _ in range(self.depth):
-            inner = {"type": "array", "items": inner}
-        return inner
-
-
-class Section(AnswerField):
-    """A part of an answer with figures of its own."""
-
-    def __init__(self, schema: "Figures", **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self.schema = schema
-
-    def shown(self, value: Any) -> Any:
-        return None if value is None else self.schema.shown(value)
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        ref: dict[str, Any] = resolve(self.schema)
-        return {"anyOf": [ref, {"type": "null"}]} if self.optional else dict(ref)
-
-
-class Rows(AnswerField):
-    """A list of parts, each with the same figures."""
-
-    def __init__(self, schema: "Figures", **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self.schema = schema
-
-    def shown(self, value: Any) -> Any:
-        return [self.schema.shown(row) for row in value]
-
-    def document(self, resolve: Resolve) -> dict[str, Any]:
-        return {"type": "array", "items": resolve(self.schema)}
-
-
-def _reached(result: Any, path: tuple[str, ...]) -> Any:
-    """What a path leads to; None where a part on the way is missing."""
-    for name in path:
-        result = None if result is None else getattr(result, name)
-    return result
-
-
-class Figures(Schema):
-    """Figures read off one result of the trade."""
-
-    @cached_property
-    def plan(self) -> list[tuple[str, str, AnswerField]]:
-        """Key, attribute and field of everything that leaves."""
-        return [(key, f.attribute_name, f) for key, f in self.fields.items() if isinstance(f, AnswerField)]
-
-    @cached_property
-    def _steps(self) -> list[tuple[str, str, tuple[str, ...], AnswerField]]:
-        """Key, first attribute, the attributes after it, and field of everything that leaves."""
-        found = []
-        for key, attribute, field in self.plan:
-            first, *rest = attribute.split(".")
-            found.append((key, first, tuple(rest), field))
-        return found
-
-    def shown(self, result: Any) -> dict[str, Any]:
-        """The figures of a result as they leave."""
-        shown = {}
-        for key, first, rest, field in self._steps:
-            value = getattr(result, first)
-            if rest:
-                value = _reached(value, rest)
-            if value or not field.absent:
-                shown[key] = field.shown(value)
-        return shown
-
-    @cached_property
-    def keys(self) -> dict[str, str]:
-        """Key of each figure by the trade's own name for it."""
-        found: dict[str, str] = {}
-        for key, attribute, field in self.plan:
-            last = attribute.rpartition(".")[2]
-            if isinstance(field, Section | Rows):
-                found |= {f"{last}.{inner}": f"{key}.{full}" for inner, full in field.schema.keys.items()}
-            found.setdefault(last, key)
-        return found
-
-    @cached_property
-    def singles(self) -> list[str]:
-        """Keys of the figures that are one number each."""
-        return [key for key, _, field in self.plan if isinstance(field, Figure | Tally)]
+from service.paving.sheets import Sheet
+from service.schemas.figures import Figure, Figures, Word
+from service.schemas.workings import Workings
 
 
 class AssumptionRow(Figures):
@@ -230,17 +31,6 @@ class CautionRow(Figures):
     source = Word("Where it comes from, or empty.")
 
 
-class WorkingRow(Figures):
-    """How one figure was worked."""
-
-    figure = Word("The figure, as its key in this answer where it has one.")
-    formula = Word("The formula in words.")
-    substitution = Word("With its values put in, in SI units.")
-    value = Figure("What came out, in `unit`.")
-    unit = Word("Unit of the value.")
-    source = Word("Where the formula comes from.")
-
-
 _ASSUMPTION, _CAUTION = AssumptionRow(), CautionRow()
 
 
@@ -262,34 +52,16 @@ class Answer(Figures):
     table = ""
 
     def answer(self, given: dict[str, Any], result: Any, sheet: Sheet) -> dict[str, Any]:
-        """Figures, the request as understood, and how it was come by."""
+        """Figures, the request as understood, and how it was come by: ready for JSON."""
         answer = self.shown(result)
         answer["given"] = given
         answer["assumptions"] = [_assumption(entry) for entry in sheet.assumptions.values()]
         answer["cautions"] = [_caution(entry) for entry in sheet.cautions.values()]
         if given.get("workings", True):
-            answer["workings"] = [self.working(step) for step in sheet.steps]
+            answer["workings"] = self.workings.written(sheet.steps)
         return answer
 
-    def working(self, step: Step) -> dict[str, Any]:
-        """One step of the workings, in the unit of the figure it works out."""
-        figure, text, factor, unit, source = self._labels(step.figure, step.formula)
-        return {
-            "figure": figure,
-            "formula": text,
-            "substitution": step.formula.substitution(step.inputs, step.value),
-            "value": rounded(step.value * factor),
-            "unit": unit,
-            "source": source,
-        }
-
     @cached_property
-    def _labels(self) -> Callable[[str, Formula[...]], tuple[str, str, float, str, str]]:
-        """What goes with the steps of a figure whatever its numbers: its key, formula, factor, unit and source."""
-        return lru_cache(maxsize=2048)(self._label)
-
-    def _label(self, figure: str, formula: Formula[...]) -> tuple[str, str, float, str, str]:
-        key = self.keys.get(figure, figure)
-        ending = ending_of(key) if key != figure else None
-        factor, unit = (ending.factor, ending.text) if ending else (1.0, formula.unit)
-        return key, formula.text, factor, unit, formula.source
+    def workings(self) -> Workings:
+        """Writes out the steps to its figures."""
+        return Workings(self.keys)

@@ -1,6 +1,7 @@
 """The wire of areas."""
 
-from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Word
+from service.schemas.answers import Answer
+from service.schemas.figures import Figure, Figures, Rows, Section, Word
 from service.schemas.shapes import AREA_QUESTION as AREA_QUESTION
 
 

@@ -8,10 +8,11 @@ from service.paving.laying_courses import Bedding
 from service.paving.materials import material
 from service.paving.mixes import Consistence
 from service.paving.reference import default
-from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Word
+from service.schemas.answers import Answer
 from service.schemas.depths import Depths, depth_of
 from service.schemas.fields import Choice, Count, JointWidth, Key, Quantity
 from service.schemas.fields import Parts as PartsField
+from service.schemas.figures import Figure, Figures, Rows, Tally, Word
 from service.schemas.mixes import Mixing, recipe_of
 from service.schemas.nested import Object
 from service.schemas.quantities import LENGTH

@@ -3,9 +3,10 @@
 from typing import Any
 
 from service.paving.borders import BorderCourse, Laid
-from service.schemas.answers import Answer, Figure, Figures, Numbers, Rows, Tally
+from service.schemas.answers import Answer
 from service.schemas.courses import CourseFields, RunRow
 from service.schemas.fields import Choice, JointWidth
+from service.schemas.figures import Figure, Figures, Numbers, Rows, Tally
 from service.schemas.nested import Object
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question

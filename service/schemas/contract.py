@@ -5,10 +5,12 @@ from typing import Any
 from apispec import APISpec
 from apispec.ext.marshmallow import MarshmallowPlugin
 
-from service.schemas.answers import Answer, AnswerField, AssumptionRow, CautionRow, Figures, WorkingRow
+from service.schemas.answers import Answer, AssumptionRow, CautionRow
 from service.schemas.fields import Quantity, Resolve, WireField
+from service.schemas.figures import AnswerField, Figures
 from service.schemas.nested import OneOf
 from service.schemas.requests import Request
+from service.schemas.workings import WorkingRow
 
 PROBLEM = {
     "type": "object",

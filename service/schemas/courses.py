@@ -2,8 +2,8 @@
 
 from service.paving.courses import Corner
 from service.paving.edgings import Around
-from service.schemas.answers import Figure, Figures, Tally, Word
 from service.schemas.fields import Choice
+from service.schemas.figures import Figure, Figures, Tally, Word
 from service.schemas.requests import Request
 
 

@@ -4,8 +4,9 @@ from typing import Any
 
 from service.paving.drainage import Rain, Surface, rainfall, run_off_coefficient
 from service.paving.planning import Country, DrainsTo, Position, Site
-from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Number, Quantity
+from service.schemas.figures import Figure, Figures, Rows, Tally, Word
 from service.schemas.levels import FallFields
 from service.schemas.nested import Object
 from service.schemas.quantities import RATE

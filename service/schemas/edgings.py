@@ -7,10 +7,11 @@ from service.paving.errors import OutOfRange
 from service.paving.haunches import Haunch
 from service.paving.laying_courses import Recipe
 from service.paving.mixes import Consistence, SandState
-from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Tally
+from service.schemas.answers import Answer
 from service.schemas.courses import CourseFields, RunRow
 from service.schemas.fields import Choice, Count, JointWidth, Quantity
 from service.schemas.fields import Parts as PartsField
+from service.schemas.figures import Figure, Figures, Rows, Section, Tally
 from service.schemas.mixes import MixFigures, Mixing, recipe_of
 from service.schemas.nested import Object, Objects
 from service.schemas.quantities import LENGTH

@@ -14,8 +14,9 @@ from service.paving.grounds import SpotLevel, Survey, survey
 from service.paving.planes import Plane
 from service.paving.reference import default, table
 from service.paving.soils import Soil, soil, soils
-from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Tally, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Number, Quantity, Resolve, WireField
+from service.schemas.figures import Figure, Figures, Rows, Section, Tally, Word
 from service.schemas.grammar import rounded
 from service.schemas.levels import BuildUpDepths, FallFields, datum_field
 from service.schemas.nested import Object, OneOf

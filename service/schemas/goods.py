@@ -11,9 +11,10 @@ from service.paving.ordering.goods import Good, Pack
 from service.paving.ordering.items import item_units
 from service.paving.ordering.terms import Tax
 from service.paving.slabs import Slab
-from service.schemas.answers import Answer, Figure, Figures, Money, Rows, Tally, Truth, Word
+from service.schemas.answers import Answer
 from service.schemas.errors import Impossible
 from service.schemas.fields import Choice, Count, Key, Name, Number, Quantity, Text
+from service.schemas.figures import Figure, Figures, Money, Rows, Tally, Truth, Word
 from service.schemas.nested import Object, Objects
 from service.schemas.ordering import Share, Words
 from service.schemas.quantities import LENGTH, MASS

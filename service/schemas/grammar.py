@@ -24,6 +24,7 @@ _INCHES = rf"(?:{NUMBER}|(?:[1-9][0-9]{{0,3}} )?{_FRACTION})"
 _WHOLE = r"(?:0|[1-9][0-9]{0,5})"
 #: Significant figures of every number on the wire: past any site measurement, short of float noise.
 FIGURES = 12
+_AS_SHOWN = f"%.{FIGURES}g"
 #: Texts and values that each dimension remembers: sizes come again and again, from client to client. What isn't a
 #: quantity isn't kept, so that none is longer than the grammar allows.
 KNOWN = 2048
@@ -31,7 +32,7 @@ KNOWN = 2048
 
 def rounded(value: float) -> float:
     """A number as it leaves: twelve significant figures, never a negative zero."""
-    return float(f"{value:.{FIGURES}g}") + 0.0
+    return float(_AS_SHOWN % value) + 0.0
 
 
 def decimal(number: float) -> str:

@@ -7,9 +7,10 @@ from service.paving.joints import Filler
 from service.paving.layouts import Detail, Pattern, Paving
 from service.paving.mixes import Consistence
 from service.paving.pointing import pointing_of
-from service.schemas.answers import Answer, Figure, Figures, Tally
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Quantity, Ratio
 from service.schemas.fields import Parts as PartsField
+from service.schemas.figures import Figure, Figures, Tally
 from service.schemas.mixes import Mixing, recipe_of
 from service.schemas.nested import Object
 from service.schemas.quantities import ANGLE, DENSITY, LENGTH

@@ -7,9 +7,10 @@ from service.paving.errors import within
 from service.paving.materials import material
 from service.paving.reference import default
 from service.paving.sub_bases import SubBase
-from service.schemas.answers import Answer, Figure, Figures, Tally
+from service.schemas.answers import Answer
 from service.schemas.depths import Depths, depth_of
 from service.schemas.fields import Key, Quantity
+from service.schemas.figures import Figure, Figures, Tally
 from service.schemas.quantities import DENSITY, LENGTH
 from service.schemas.requests import Question
 from service.schemas.shapes import area_field

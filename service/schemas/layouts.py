@@ -6,8 +6,9 @@ from service.paving.errors import OutOfRange, refuse_unknown
 from service.paving.layouts import Detail, MadeEdges, Pattern, Paving, Search, Turning
 from service.paving.reference import default
 from service.paving.slabs import Slab
-from service.schemas.answers import Answer, Figure, Figures, Numbers, Rows, Tally, Truth, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Count, Flag, JointWidth, Name, Quantity, Ratio
+from service.schemas.figures import Figure, Figures, Numbers, Rows, Tally, Truth, Word
 from service.schemas.nested import Either, Object, Objects
 from service.schemas.quantities import ANGLE, LENGTH
 from service.schemas.requests import Question, Request

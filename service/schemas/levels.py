@@ -6,8 +6,9 @@ from service.paving.build_ups import BuildUp, Datum, Tapers
 from service.paving.errors import OutOfRange
 from service.paving.falls import DampProofCourse, Fall, PlanSide, fall_at_angle, fall_to_side
 from service.paving.reference import default
-from service.schemas.answers import Answer, Figure, Figures, Rows, Section, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Name, Quantity, Resolve, Text
+from service.schemas.figures import Figure, Figures, Rows, Section, Word
 from service.schemas.nested import Either, Object
 from service.schemas.quantities import ANGLE, GRADIENT, LENGTH, POSITION, SLOPE
 from service.schemas.requests import Question, Request

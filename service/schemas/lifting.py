@@ -6,8 +6,9 @@ from service.paving.errors import OutOfRange
 from service.paving.handling import slab_materials
 from service.paving.lifting import Height, Lift, Lifter, Reach
 from service.paving.slabs import Slab
-from service.schemas.answers import Answer, Figure, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Quantity
+from service.schemas.figures import Figure, Word
 from service.schemas.nested import Object
 from service.schemas.quantities import FREQUENCY, LENGTH, MASS
 from service.schemas.requests import Question

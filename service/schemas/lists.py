@@ -1,6 +1,7 @@
 """The wire of the lists: materials, patterns and sources."""
 
-from service.schemas.answers import Answer, Figure, Figures, Rows, Word
+from service.schemas.answers import Answer
+from service.schemas.figures import Figure, Figures, Rows, Word
 
 
 class MaterialRow(Figures):

@@ -4,8 +4,9 @@ from typing import Any
 
 from service.paving.membranes import Roll
 from service.paving.reference import default
-from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Quantity
+from service.schemas.figures import Figure, Figures, Rows, Tally, Word
 from service.schemas.nested import Object
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question, Request

@@ -5,9 +5,10 @@ from typing import Any
 
 from service.paving.laying_courses import Recipe
 from service.paving.mixes import Consistence, MixBasis, Parts, SandState, given_water_cement_ratio, mix_basis
-from service.schemas.answers import Answer, Figure, Figures, Tally
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Number, Quantity
 from service.schemas.fields import Parts as PartsField
+from service.schemas.figures import Figure, Figures, Tally
 from service.schemas.quantities import DENSITY, MASS, VOLUME
 from service.schemas.requests import Question, Request
 

@@ -5,8 +5,9 @@ from typing import Any
 from service.paving.errors import OutOfRange
 from service.paving.no_cut_sizes import Laying
 from service.paving.runs_of_slabs import JointRange
-from service.schemas.answers import Answer, Figure, Figures, Rows, Tally, Truth, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, JointWidth, Quantity
+from service.schemas.figures import Figure, Figures, Rows, Tally, Truth, Word
 from service.schemas.layouts import slabs_of
 from service.schemas.nested import Object, Objects
 from service.schemas.quantities import LENGTH

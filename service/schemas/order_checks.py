@@ -6,8 +6,9 @@ from marshmallow import ValidationError
 
 from service.paving.errors import OutOfRange, within
 from service.paving.ordering.order_lines import WrittenLine
-from service.schemas.answers import Answer, AnswerField, Figure, Figures, Money, Resolve, Rows, Section, Tally, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Text, WireField
+from service.schemas.figures import AnswerField, Figure, Figures, Money, Resolve, Rows, Section, Tally, Word
 from service.schemas.nested import Object, Objects
 from service.schemas.ordering import PackRow, Share
 from service.schemas.pasted_orders import MOST_LINES, pasted_lines

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from service.schemas.answers import AnswerField, Figure, Figures, Money, Resolve, Rows, Tally, Word
+from service.schemas.figures import AnswerField, Figure, Figures, Money, Resolve, Rows, Tally, Word
 
 
 class Words(AnswerField):

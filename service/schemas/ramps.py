@@ -3,8 +3,9 @@
 from typing import Any
 
 from service.paving.ramps import RampJob, RampKind
-from service.schemas.answers import Answer, Figure, Tally
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Quantity
+from service.schemas.figures import Figure, Tally
 from service.schemas.quantities import GRADIENT, LENGTH
 from service.schemas.requests import Question
 

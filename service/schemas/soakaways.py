@@ -6,8 +6,9 @@ from service.paving.errors import OutOfRange
 from service.paving.reference import Assumption, default
 from service.paving.soakaways import Pit, Storm
 from service.paving.trial_pits import TrialPit
-from service.schemas.answers import Answer, Figure, Truth
+from service.schemas.answers import Answer
 from service.schemas.fields import Number, Quantity
+from service.schemas.figures import Figure, Truth
 from service.schemas.nested import Object
 from service.schemas.quantities import DURATION, LENGTH, RATE
 from service.schemas.requests import Question, Request

@@ -5,9 +5,9 @@ from typing import Any
 
 from marshmallow import ValidationError
 
-from service.schemas.answers import Figure, Figures, Rows, Tally, Word
 from service.schemas.errors import Impossible
 from service.schemas.fields import Quantity, Text
+from service.schemas.figures import Figure, Figures, Rows, Tally, Word
 from service.schemas.quantities import AREA_OUTPUT, FREQUENCY, LENGTH_OUTPUT, VOLUME_OUTPUT
 from service.schemas.requests import Request
 

@@ -3,8 +3,9 @@
 from typing import Any
 
 from service.paving.steps import StepJob, StepKind, TreadSlab
-from service.schemas.answers import Answer, Figure, Tally
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Count, JointWidth, Quantity
+from service.schemas.figures import Figure, Tally
 from service.schemas.nested import Object
 from service.schemas.quantities import LENGTH
 from service.schemas.requests import Question, Request

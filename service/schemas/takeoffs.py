@@ -6,13 +6,14 @@ from service.paving.errors import OutOfRange, within
 from service.paving.falls import LEVEL
 from service.paving.jobs import Allowances, Groundwork, Job
 from service.paving.reference import default
-from service.schemas.answers import Answer, Figure, Figures, Money, Rows, Section, Tally, Word
+from service.schemas.answers import Answer
 from service.schemas.areas import AreaFigures
 from service.schemas.beds import BedFigures
 from service.schemas.borders import BorderFigures
 from service.schemas.drainage import DrainageFigures
 from service.schemas.edgings import EdgingFigures
 from service.schemas.excavations import ExcavationFigures, ground_field
+from service.schemas.figures import Figure, Figures, Money, Rows, Section, Tally, Word
 from service.schemas.goods import offered_goods
 from service.schemas.jobs import (
     AllowanceFields,

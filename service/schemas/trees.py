@@ -4,8 +4,9 @@ from typing import Any
 
 from service.paving.errors import OutOfRange
 from service.paving.trees import Tree
-from service.schemas.answers import Answer, Figure, Figures
+from service.schemas.answers import Answer
 from service.schemas.fields import Quantity
+from service.schemas.figures import Figure, Figures
 from service.schemas.nested import Object, Objects
 from service.schemas.quantities import AREA, LENGTH
 from service.schemas.requests import Question

@@ -4,8 +4,9 @@ from typing import Any
 
 from service.paving.errors import OutOfRange
 from service.paving.vibration import ToolUse, tool_vibration
-from service.schemas.answers import Answer, Figure, Figures, Rows, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Name, Quantity
+from service.schemas.figures import Figure, Figures, Rows, Word
 from service.schemas.nested import Object, Objects
 from service.schemas.quantities import DURATION, VIBRATION
 from service.schemas.requests import Question, Request

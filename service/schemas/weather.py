@@ -3,8 +3,9 @@
 from typing import Any
 
 from service.paving.weather import Air, Binder, Trend
-from service.schemas.answers import Answer, Figure, Figures, Rows, Truth, Word
+from service.schemas.answers import Answer
 from service.schemas.fields import Choice, Quantity
+from service.schemas.figures import Figure, Figures, Rows, Truth, Word
 from service.schemas.quantities import TEMPERATURE
 from service.schemas.requests import Question
 

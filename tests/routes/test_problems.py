@@ -8,9 +8,10 @@ import pytest
 from service import create_app
 from service.paving.errors import BrokenIdentity, ImpossibleShape, OutOfRange, PavingError, UnknownName
 from service.routes.resources import Resource
-from service.schemas.answers import Answer, Figure
+from service.schemas.answers import Answer
 from service.schemas.errors import Malformed, Missing, Refusal, Unworkable
 from service.schemas.fields import Number
+from service.schemas.figures import Figure
 from service.schemas.requests import Question
 from service.settings import Settings
 
