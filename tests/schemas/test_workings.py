@@ -8,7 +8,6 @@ import pytest
 
 from service.paving.layers import compacted_volume
 from service.paving.sheets import Sheet, Step
-from service.routes.resources import RESOURCES
 from service.schemas.quantities import ending_of
 from service.schemas.workings import Workings
 
@@ -32,7 +31,6 @@ def one_by_one(steps, keys):
     return rows
 
 
-@pytest.mark.parametrize("resource", RESOURCES, ids=lambda each: each.noun)
 def test_workings_are_as_written_out_one_by_one(resource):
     sheet = Sheet()
     asked = resource.question.made(resource._asked(resource.example, None))
