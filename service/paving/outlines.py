@@ -52,43 +52,57 @@ class Arc:
     rise: float
 
     @cached_property
+    def _measures(self) -> tuple[float, float, float, Point]:
+        """Chord, radius and angle, and the unit vector across the chord to the side the arc bulges."""
+        (x0, y0), (x1, y1), rise = self.start, self.end, abs(self.rise)
+        chord = math.hypot(x1 - x0, y1 - y0)
+        sign = math.copysign(1 / chord, self.rise)
+        return (
+            chord,
+            (chord**2 / 4 + rise**2) / (2 * rise),
+            4 * math.atan(2 * rise / chord),
+            ((y1 - y0) * sign, (x0 - x1) * sign),
+        )
+
+    @property
     def chord(self) -> float:
-        return math.dist(self.start, self.end)
+        return self._measures[0]
 
-    @cached_property
+    @property
     def radius(self) -> float:
-        return (self.chord**2 / 4 + self.rise**2) / (2 * abs(self.rise))
+        return self._measures[1]
 
-    @cached_property
+    @property
     def angle(self) -> float:
         """Angle at the centre [rad]."""
-        return 4 * math.atan(2 * abs(self.rise) / self.chord)
+        return self._measures[2]
 
     @property
     def length(self) -> float:
-        return self.radius * self.angle
+        _, radius, angle, _ = self._measures
+        return radius * angle
 
     @property
     def area(self) -> float:
         """Signed area between arc and chord [m2]."""
-        return math.copysign(self.radius**2 * (self.angle - math.sin(self.angle)) / 2, self.rise)
+        _, radius, angle, _ = self._measures
+        return math.copysign(radius**2 * (angle - math.sin(angle)) / 2, self.rise)
 
-    @cached_property
+    @property
     def outward(self) -> Point:
         """Unit vector across the chord, to the side the arc bulges."""
-        (x0, y0), (x1, y1) = self.start, self.end
-        sign = math.copysign(1 / self.chord, self.rise)
-        return (y1 - y0) * sign, (x0 - x1) * sign
+        return self._measures[3]
 
-    @cached_property
+    @property
     def centre(self) -> Point:
         return self._along(abs(self.rise) - self.radius)
 
     @property
     def centroid(self) -> Point:
         """Centroid of the segment between arc and chord [m]."""
-        reach = 4 * self.radius * math.sin(self.angle / 2) ** 3 / (3 * (self.angle - math.sin(self.angle)))
-        return self._along(abs(self.rise) - self.radius + reach)
+        _, radius, angle, _ = self._measures
+        reach = 4 * radius * math.sin(angle / 2) ** 3 / (3 * (angle - math.sin(angle)))
+        return self._along(abs(self.rise) - radius + reach)
 
     def chords(self, sagitta: float) -> list[Point]:
         """Points between start and end whose chords enclose exactly the arc's area.

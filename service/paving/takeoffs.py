@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from service.paving.bills import BillLine, bill
 from service.paving.cautions import caution
@@ -19,6 +20,7 @@ from service.paving.ordering.money import OrderPrice, order_price
 from service.paving.ordering.packs import PackCount
 from service.paving.ordering.purchases import Want
 from service.paving.programmes import Programme
+from service.paving.reference import default
 from service.paving.schedules import scheduled
 from service.paving.sheets import Sheet
 from service.paving.wants import (
@@ -107,7 +109,11 @@ def _wants(sheet: Sheet, job: Job, found: Measured) -> Iterator[Want]:
 def _suggestion(job: Job, laid: Layout) -> NoCutSize | None:
     if not laid.slabs_cut or job.border is not None:
         return None
-    return no_cut_suggestion(job.area, job.paving)
+    return _kept_suggestion(job.area, job.paving)
+
+
+#: Kept as the layout itself is: a job is asked about many times while its slabs stay.
+_kept_suggestion = lru_cache(maxsize=int(default("laying", "layouts_kept").value))(no_cut_suggestion)
 
 
 def _cost(
