@@ -8,43 +8,19 @@ import heapq
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
-from service.paving.errors import OutOfRange
-from service.paving.no_cut_bonds import herringboned, stretched, woven
-from service.paving.no_cut_stacks import NoCutSize, listed, stacked
+from service.paving.no_cut_nets import Laying, NoCutSize, listed, nets, netted
+from service.paving.no_cut_shapes import Moved
 from service.paving.reference import default
 from service.paving.runs_of_slabs import JointRange
 from service.paving.slabs import Slab
 
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """A side of a shape and where it should stand [m], along x or y."""
-
-    axis: str
-    stands: float
-    move_to: float
-
-
-class Laying(StrEnum):
-    """How slabs may be laid: in a pattern, or any way at all."""
-
-    any = "any"
-    stack_bond = "stack_bond"
-    stretcher_bond = "stretcher_bond"
-    herringbone_90 = "herringbone_90"
-    herringbone_45 = "herringbone_45"
-    basket_weave = "basket_weave"
-    pinwheel = "pinwheel"
-
-
 #: Patterns that no slabs sold fill a rectangle with.
 _ALWAYS_CUT = {
-    Laying.herringbone_45: "Herringbone at 45 degrees meets every edge with its corners, so a rectangle always needs "
-    "cut pieces: choose stack bond or basket weave.",
-    Laying.pinwheel: "Pinwheel has a stepped edge on every side, so a rectangle always needs cut pieces: choose stack "
-    "bond, or mixed sizes on one module.",
+    Laying.herringbone_45: "Herringbone at 45 degrees meets every edge with its corners, so a straight edge always "
+    "needs cut pieces: choose stack bond or basket weave.",
+    Laying.pinwheel: "Pinwheel has a stepped edge on every side, so a straight edge always needs cut pieces: choose "
+    "stack bond, or mixed sizes on one module.",
 }
 _LISTED = "The nearest sizes in stack bond are listed."
 
@@ -80,11 +56,6 @@ def no_cut_sizes(
     within : float
         How far each side may be changed [m].
 
-    Raises
-    ------
-    OutOfRange
-        If the joints aren't a range, at ``("joint_most",)``.
-
     References
     ----------
     de Bruijn 1969 and Klarner 1969 (see tilings); geometry
@@ -95,8 +66,6 @@ def no_cut_sizes(
     >>> found.fits, [(round(size.length, 6), round(size.width, 6), size.slabs) for size in found.sizes[:1]]
     (False, [(3.625, 2.415, 24)])
     """
-    if joints.least > joints.most:
-        raise OutOfRange("The widest joint must be at least the narrowest.", "joint_most")
     wanted = length, width
     found = _nearest(_sizes(slabs, laying, joints, wanted, within))
     if found and found[0].change <= default("no_cut_sizes", "same_place").value:
@@ -104,10 +73,8 @@ def no_cut_sizes(
         return NoCutSizes(fits=True, reason="It can be laid without a cut.", sizes=(same, *found[1:]))
     if found:
         return NoCutSizes(fits=False, reason="This size needs cuts; the nearest that don't are listed.", sizes=found)
-    others = (
-        _nearest(stacked(slabs[0], joints, wanted, within)) if laying not in (Laying.any, Laying.stack_bond) else ()
-    )
-    reason = f"{_reason(laying, slabs, joints)} {_LISTED if others else ''}".strip()
+    others = () if laying is Laying.any else _nearest(_sizes(slabs, Laying.stack_bond, joints, wanted, within))
+    reason = f"{why_cut(laying, slabs, joints)} {_LISTED if others else ''}".strip()
     return NoCutSizes(fits=False, reason=reason, sizes=others)
 
 
@@ -116,15 +83,15 @@ def _kept() -> int:
     return 4 * listed()
 
 
-def _reason(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange) -> str:
+def why_cut(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange) -> str:
     """Why a pattern fills no size within reach, and what would."""
     if laying in _ALWAYS_CUT:
         return _ALWAYS_CUT[laying]
     slab = slabs[0]
     if laying is Laying.stretcher_bond and len(slabs) < 2:
         return (
-            "Stretcher bond starts every other course with a half slab, so it always needs end pieces, unless half "
-            f"slabs are sold: add one of {_mm((slab.length - joints.most) / 2)} to "
+            "Stretcher bond starts every other course with a half slab, so two courses or more always need end "
+            f"pieces, unless half slabs are sold: add one of {_mm((slab.length - joints.most) / 2)} to "
             f"{_mm((slab.length - joints.least) / 2)} by {_mm(slab.width)}, half a slab less half the joint, or choose "
             "stack bond."
         )
@@ -136,7 +103,7 @@ def _reason(laying: Laying, slabs: tuple[Slab, ...], joints: JointRange) -> str:
         )
     if laying is Laying.herringbone_90 and len(slabs) < 2:
         return (
-            "Herringbone meets every edge with half slabs, so a rectangle always needs end pieces, unless half slabs "
+            "Herringbone meets every edge with half slabs, so it always needs end pieces, unless half slabs "
             f"are sold: add one of {_mm(slab.width)} by {_mm(slab.width)}, or choose stack bond or basket weave."
         )
     return "No size within reach needs no cut: allow a wider joint, or a greater change."
@@ -152,20 +119,21 @@ def _mm(metres: float) -> str:
 def _sizes(
     slabs: tuple[Slab, ...], laying: Laying, joints: JointRange, wanted: tuple[float, float], within: float
 ) -> Iterator[NoCutSize]:
-    slab = slabs[0]
-    if laying in _ALWAYS_CUT:
-        return
-    if laying is Laying.stack_bond:
-        yield from stacked(slab, joints, wanted, within)
+    for net in nets(laying, slabs, joints):
+        yield from netted(net, wanted, within)
+    if laying is Laying.any:
+        yield from _mixed_ways(slabs[0], joints, wanted, within)
     elif laying is Laying.stretcher_bond:
-        yield from stretched(slabs, joints, wanted, within)
-    elif laying is Laying.basket_weave:
-        yield from woven(slab, joints, wanted, within)
-    elif laying is Laying.herringbone_90:
-        yield from herringboned(slabs, joints, wanted, within)
-    else:
-        yield from stacked(slab, joints, wanted, within)
-        yield from _mixed_ways(slab, joints, wanted, within)
+        yield from _one_course(slabs[0], joints, wanted, within)
+
+
+def _one_course(slab: Slab, joints: JointRange, wanted: tuple[float, float], within: float) -> Iterator[NoCutSize]:
+    """A single course, which no other lies beside to be half a slab off."""
+    for net in nets(Laying.stack_bond, (slab,), joints):
+        across = net.sides.index(slab.width)
+        for size in netted(net, wanted, within):
+            if (size.length, size.width)[across] < 2 * slab.width:
+                yield replace(size, laid="stretcher bond, one course")
 
 
 def _nearest(sizes: Iterable[NoCutSize]) -> tuple[NoCutSize, ...]:

@@ -10,15 +10,26 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from service.paving.errors import OutOfRange
 from service.paving.reference import default
 
 
 @dataclass(frozen=True, slots=True)
 class JointRange:
-    """Narrowest and widest joint that will be laid [m]."""
+    """Narrowest and widest joint that will be laid [m].
+
+    Raises
+    ------
+    OutOfRange
+        If the widest is narrower than the narrowest, at ``("joint_most",)``.
+    """
 
     least: float
     most: float
+
+    def __post_init__(self) -> None:
+        if self.least > self.most:
+            raise OutOfRange("The widest joint must be at least the narrowest.", "joint_most")
 
     def allow(self, joint: float) -> bool:
         """Whether a joint may be laid, but for rounding."""

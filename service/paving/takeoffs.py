@@ -11,7 +11,7 @@ from service.paving.errors import within
 from service.paving.jobs import Job
 from service.paving.layouts import Layout
 from service.paving.measuring import Measured, measured
-from service.paving.no_cut_stacks import NoCutSize
+from service.paving.no_cut_nets import NoCutSize
 from service.paving.no_cut_suggestions import no_cut_suggestion
 from service.paving.ordering.goods import Good, Goods
 from service.paving.ordering.items import item_units

@@ -1,8 +1,9 @@
 """/v1/no-cut-sizes"""
 
 from service.paving.areas import Area
-from service.paving.no_cut_shapes import no_cut_area
-from service.paving.no_cut_sizes import Laying, NoCutSizes, no_cut_sizes
+from service.paving.no_cut_areas import no_cut_area
+from service.paving.no_cut_nets import Laying
+from service.paving.no_cut_sizes import NoCutSizes, no_cut_sizes
 from service.paving.runs_of_slabs import JointRange
 from service.paving.sheets import Sheet
 from service.paving.slabs import Slab
@@ -38,6 +39,6 @@ def sizes(
     stretch within its range, and lists the nearest sizes that need none: no sawing, no dust, no waste.
     """
     if area is not None:
-        return no_cut_area(area, slabs[0], laying, joints)
+        return no_cut_area(area, slabs, laying, joints, within)
     length, width = size or (0.0, 0.0)
     return no_cut_sizes(slabs, laying, joints, length, width, within)

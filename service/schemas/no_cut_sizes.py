@@ -3,7 +3,7 @@
 from typing import Any
 
 from service.paving.errors import OutOfRange
-from service.paving.no_cut_sizes import Laying
+from service.paving.no_cut_nets import Laying
 from service.paving.runs_of_slabs import JointRange
 from service.schemas.answers import Answer
 from service.schemas.fields import Choice, JointWidth, Quantity
@@ -31,7 +31,7 @@ class NoCutSizeQuestion(Question):
     joint_most = JointWidth(LENGTH, "joint", default="10 mm", description="Widest joint.", example="10 mm")
     length = Quantity(LENGTH, "side", description="Length wanted.", example="4.75 m")
     width = Quantity(LENGTH, "side", description="Width wanted.", example="3.6 m")
-    area = shape_field("A right-angled shape in place of a length and a width; laid in stack bond.", required=False)
+    area = shape_field("A right-angled shape in place of a length and a width.", required=False)
     within = Quantity(LENGTH, "run", default="600 mm", description="How far a side may be changed.", example="300 mm")
 
     def make(self, values: dict[str, Any]) -> dict[str, Any]:
@@ -78,6 +78,7 @@ class NoCutSizeAnswer(Answer):
     fits = Truth("Whether what is wanted needs no cut as it is.")
     reason = Word("Why, or why not.")
     sizes = Rows(
-        NoCutSizeRow(), description="Sizes that need no cut, nearest first; in stack bond if the pattern has none."
+        NoCutSizeRow(),
+        description="Sizes that need no cut, nearest first; in stack bond if the pattern has none.",
     )
     sides = Rows(SideRow(), description="Of a shape: where its sides should stand.")

@@ -2,10 +2,11 @@
 
 import pytest
 
-from service.paving.areas import area, circle, l_shape, rectangle
+from service.paving.areas import area, circle, l_shape, polygon, rectangle
 from service.paving.laying.coursed.lines import nearest_lengths
 from service.paving.layouts import Pattern, Paving, layout
 from service.paving.no_cut_suggestions import no_cut_suggestion
+from service.paving.shapes import Shape
 from service.paving.slabs import Slab
 from tests.paving.laying.random.mixes import JOINT, MODULE, slab
 
@@ -82,11 +83,40 @@ def test_lengths_are_those_found_by_trying_all() -> None:
             assert nearest_lengths(pitches, wanted) == [n for n in near if n is not None], (pitches, wanted)
 
 
-@pytest.mark.parametrize("pattern", [Pattern.mixed_random, Pattern.coursed_random])
-def test_an_l_at_random_and_a_circle_are_suggested_nothing(pattern: Pattern) -> None:
-    slabs = USUAL if pattern is Pattern.mixed_random else COURSED
-    paving = Paving(slabs=slabs, pattern=pattern, joint=JOINT)
-    assert no_cut_suggestion(area(l_shape(5.0, 4.0, 1.0, 1.0)), paving) is None
+CORNER = l_shape(5.07, 4.13, 1.52, 1.07)
+STEPS = polygon([(1, 1), (6.1, 1), (6.1, 2.2), (5.2, 2.2), (5.2, 3.3), (2.9, 3.3), (2.9, 4.2), (1, 4.2)], {})
+ARMS = polygon([(1, 1), (6.1, 1), (6.1, 4.2), (4.2, 4.2), (4.2, 2.4), (2.9, 2.4), (2.9, 4.2), (1, 4.2)], {})
+MIXED = Paving(slabs=USUAL, pattern=Pattern.mixed_random, joint=JOINT, seed=3)
+IN_COURSES = Paving(slabs=COURSED, pattern=Pattern.coursed_random, joint=0.008, seed=3)
+
+
+@pytest.mark.parametrize(
+    ("shape", "paving"),
+    [(CORNER, MIXED), (STEPS, MIXED), (ARMS, MIXED), (CORNER, IN_COURSES), (STEPS, IN_COURSES)],
+    ids=["corner mixed", "steps mixed", "arms mixed", "corner in courses", "steps in courses"],
+)
+def test_a_right_angled_shape_is_suggested_sides_that_a_random_laying_ends_on(shape: Shape, paving: Paving) -> None:
+    wanted = area(shape)
+    assert layout(wanted, paving).slabs_cut > 0
+    found = no_cut_suggestion(wanted, paving)
+    assert found is not None
+    assert found.laid.endswith("at random")
+    left, low, right, high = wanted.outline.bounds
+    assert abs(found.length - (right - left)) + abs(found.width - (high - low)) <= found.change + 1e-9
+    # Each side moves by half of the shortest slab at most on a mix's modules, or the next sum of lengths on courses.
+    most = MODULE / 2 if paving.pattern is Pattern.mixed_random else 0.3
+    assert found.change <= most * len(shape.outline.points)
+
+
+def test_courses_that_a_gap_parts_are_suggested_nothing() -> None:
+    """A course is laid from end to end, and sawn at a gap within it."""
+    assert no_cut_suggestion(area(ARMS), IN_COURSES) is None
+
+
+@pytest.mark.parametrize("paving", [MIXED, IN_COURSES])
+def test_round_and_many_cornered_shapes_at_random_are_suggested_nothing(paving: Paving) -> None:
+    teeth = [point for k in range(8) for point in ((6 - k / 2, k / 2), (6 - k / 2, k / 2 + 0.5))]
+    assert no_cut_suggestion(area(polygon([(0, 0), *teeth, (0, 4)], {})), paving) is None
     assert no_cut_suggestion(area(circle(5.0)), paving) is None
 
 
@@ -109,11 +139,13 @@ def test_a_rectangle_in_a_bond_is_suggested_the_nearest_size() -> None:
     assert (found.length, found.width, found.slabs) == (pytest.approx(4.87), pytest.approx(4.218), 56)
 
 
-def test_courses_that_whole_slabs_would_put_in_line_are_suggested_nothing() -> None:
-    """Eight hundred is 400 and 400 only, so every perpend would lie on the one below."""
+def test_courses_that_whole_slabs_would_put_in_line_are_suggested_the_next_length() -> None:
+    """Eight hundred is nearer, but is 400 and 400 only, so every perpend would lie on the one below."""
     slabs = (Slab("a", 0.4, 0.3, 0.04), Slab("b", 0.6, 0.3, 0.04))
     paving = Paving(slabs=slabs, pattern=Pattern.coursed_random, stagger=0.1)
-    assert no_cut_suggestion(area(rectangle(0.83, 0.9)), paving) is None
+    found = no_cut_suggestion(area(rectangle(0.83, 0.9)), paving)
+    assert found is not None
+    assert (found.length, found.width, found.slabs) == (pytest.approx(1.0), pytest.approx(0.9), 6)
 
 
 def test_gauges_without_a_length_in_common_are_suggested_nothing() -> None:
