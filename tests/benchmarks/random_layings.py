@@ -37,7 +37,7 @@ def milliseconds(work: Callable[[int], Layout], seeds: range) -> tuple[float, fl
 
 
 def laid_anew(
-    shape: Area, sizes: tuple[Slab, ...], limit: int, detail: Detail = Detail.cuts
+    shape: Area, sizes: tuple[Slab, ...], limit: int, detail: Detail = Detail.pieces
 ) -> Callable[[int], Layout]:
     """Lays a mix on an area, with the seed it is given."""
     return lambda seed: layout(shape, paving(sizes, limit, seed, detail))

@@ -12,6 +12,8 @@ from service.paving.laying.mixed.windows import Filling
 def cropped(field: Field, patch: Patch, wants: Sequence[float], chance: Chance) -> int:
     """Lay a patch over a bare field from a place and in a turn left to chance; how many gaps it left to fill.
 
+    Which of its middles lies where is left to chance too, so that it isn't seen to repeat.
+
     Slabs that don't fit wholly, and sizes that aren't to be had, are made up of smaller ones; joints
     may cross there, or run too long.
     """
@@ -22,8 +24,10 @@ def cropped(field: Field, patch: Patch, wants: Sequence[float], chance: Chance) 
         lefts = _best_shifts([(x, length, width) for x, _, length, width in stones], field.columns, period)
         lows = _best_shifts([(y, width, length) for _, y, length, width in stones], field.rows, period)
     left, low = chance.one_of(lefts), chance.one_of(lows)
-    for x, y, length, width in stones:
-        _repeat(field, ((x + left) % period, (y + low) % period, length, width), period)
+    first, row = _turned((*patch.lines, period, period), turn, period)[:2]
+    first, row = (first + left) % period - period, (row + low) % period - period
+    for place in product(range(first, field.columns, period), range(row, field.rows, period)):
+        _lay(field, (*patch.frame, *chance.one_of(patch.middles)), turn, place, period)
     return _fill_up(field, wants, chance)
 
 
@@ -50,14 +54,16 @@ def _turned(stone: Stone, turn: int, period: int) -> Stone:
     return (y, x, width, length) if turn & 4 else (x, y, length, width)
 
 
-def _repeat(field: Field, stone: Stone, period: int) -> None:
-    x, y, length, width = stone
-    if (length, width) not in field.kinds:
-        return
-    across, up = range(x, field.columns - length + 1, period), range(y, field.rows - width + 1, period)
-    for column, row in product(across, up):
+def _lay(field: Field, stones: Sequence[Stone], turn: int, place: tuple[int, int], period: int) -> None:
+    """Lay those slabs of a patch in a turn that the field has room for and whose size it has."""
+    left, low = place
+    for stone in stones:
+        x, y, length, width = _turned(stone, turn, period)
+        column, row = left + x, low + y
+        if column < 0 or row < 0 or column + length > field.columns or row + width > field.rows:
+            continue
         spot = (field.at(column, row), length, width)
-        if field.bare(spot):
+        if (length, width) in field.kinds and field.bare(spot):
             field.lay(spot)
 
 

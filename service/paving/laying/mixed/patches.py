@@ -2,11 +2,21 @@
 
 `patches.csv` is written by `python -m tests.offline.mixed_patches`, which says how. Each is
 so many modules long and wide, and its edges meet when it is laid beside itself.
+
+So that it can't be seen to repeat, its middle can be laid in several ways, each with the same slabs in other
+places; `middles.csv` is written by `python -m tests.offline.mixed_middles`. All but the frame, the few slabs
+that lie across two lines, is the middle, and any middle may lie beside any other:
+
+    =|====|====|=      |  =   lines, a period apart
+     | a  | c  |       a b c  middles
+    =|====|==#=|=      #      frame, a slab across a line
+     | b  # a  |
+    =|====|====|=
 """
 
 import csv
-from collections import Counter
-from collections.abc import Mapping
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from importlib.resources import files
@@ -31,12 +41,38 @@ class Patch:
         Modules along each side.
     stones : tuple of Stone
         Its slabs; those over the right or top edge go on at the left or bottom.
+    lines : (int, int)
+        Column and row of the lines.
+    others : tuple of tuple of Stone
+        Other middles than its own, places counted from the lines.
     """
 
     mix: str
     limit: int
     period: int
     stones: tuple[Stone, ...]
+    lines: tuple[int, int] = (0, 0)
+    others: tuple[tuple[Stone, ...], ...] = ()
+
+    @cached_property
+    def frame(self) -> tuple[Stone, ...]:
+        """Slabs across the lines."""
+        return tuple(stone for stone in self._from_lines if not self._between(stone))
+
+    @cached_property
+    def middles(self) -> tuple[tuple[Stone, ...], ...]:
+        """Ways to lay what is between the lines; places are counted from there."""
+        return (tuple(filter(self._between, self._from_lines)), *self.others)
+
+    @property
+    def _from_lines(self) -> list[Stone]:
+        """Its slabs, places counted from the lines."""
+        (left, low), period = self.lines, self.period
+        return [((x - left) % period, (y - low) % period, length, width) for x, y, length, width in self.stones]
+
+    def _between(self, stone: Stone) -> bool:
+        x, y, length, width = stone
+        return x + length <= self.period and y + width <= self.period
 
     @cached_property
     def numbers(self) -> Mapping[Size, int]:
@@ -52,13 +88,24 @@ class Patch:
 @cache
 def patches() -> tuple[Patch, ...]:
     """All patches there are."""
-    text = files(__package__).joinpath("patches.csv").read_text("utf-8")
-    return tuple(_read(row) for row in csv.DictReader(text.splitlines()))
+    middles: dict[tuple[str, str], list[Mapping[str, str]]] = defaultdict(list)
+    for row in _rows("middles.csv"):
+        middles[row["mix"], row["run_limit"]].append(row)
+    return tuple(_read(row, middles[row["mix"], row["run_limit"]]) for row in _rows("patches.csv"))
 
 
-def _read(row: Mapping[str, str]) -> Patch:
-    stones = tuple(_stone(signs) for signs in row["slabs"].split())
-    return Patch(row["mix"], int(row["run_limit"]), int(row["period"]), stones)
+def _rows(name: str) -> Iterator[Mapping[str, str]]:
+    return csv.DictReader(files(__package__).joinpath(name).read_text("utf-8").splitlines())
+
+
+def _read(row: Mapping[str, str], middles: Sequence[Mapping[str, str]]) -> Patch:
+    lines = (int(middles[0]["x"]), int(middles[0]["y"])) if middles else (0, 0)
+    others = tuple(_stones(middle["slabs"]) for middle in middles)
+    return Patch(row["mix"], int(row["run_limit"]), int(row["period"]), _stones(row["slabs"]), lines, others)
+
+
+def _stones(text: str) -> tuple[Stone, ...]:
+    return tuple(_stone(signs) for signs in text.split())
 
 
 def _stone(signs: str) -> Stone:

@@ -1,5 +1,10 @@
 """Mixed sizes at random: every shipped mix, judged by what shares nothing with it."""
 
+import statistics
+from collections import Counter
+from itertools import product
+
+import numpy as np
 import pytest
 
 from service.paving.areas import area, circle, l_shape, rectangle
@@ -34,6 +39,54 @@ def test_every_patch_is_a_torus_without_crossed_or_long_joints(patch: Patch) -> 
     assert not laid.fault
     assert laid.crossings == 0
     assert laid.longest_joint <= patch.limit
+
+
+@pytest.mark.parametrize("patch", SHIPPED, ids=NAMES)
+@pytest.mark.parametrize("seed", [1, 2])
+def test_any_middle_of_a_patch_may_lie_beside_any_other(patch: Patch, seed: int) -> None:
+    """Six by six of them, drawn by lot, in the middle of eight by eight."""
+    rng, period = np.random.default_rng(seed), patch.period
+    assert len(patch.middles) > 1
+    laid = [
+        (column * period + x, row * period + y, length, width)
+        for column, row in product(range(8), range(8))
+        for x, y, length, width in (*patch.frame, *patch.middles[rng.integers(len(patch.middles))])
+    ]
+    square = {(x + period, y + period) for x, y in rectangle_of(6 * period, 6 * period)}
+    near = [s for s in laid if any((s[0] + i, s[1] + k) in square for i in range(s[2]) for k in range(s[3]))]
+    judged = Modules(near, {(s[0] + i, s[1] + k) for s in near for i in range(s[2]) for k in range(s[3])})
+    assert (judged.fault, judged.crossings) == ("", 0)
+    assert judged.longest_joint <= patch.limit
+
+
+@pytest.mark.parametrize("patch", SHIPPED, ids=NAMES)
+def test_every_middle_of_a_patch_has_the_same_slabs(patch: Patch) -> None:
+    numbers = [Counter(tuple(sorted(s[2:])) for s in middle) for middle in patch.middles]
+    assert all(number == numbers[0] for number in numbers)
+    assert len({frozenset(middle) for middle in patch.middles}) == len(patch.middles)
+
+
+def repeated(patch: Patch, seed: int) -> float:
+    """Part of the slabs that lie again a period on, along or across, in 48 by 48 modules."""
+    found = layout(area(rectangle(side(48), side(48))), paving(slabs(patch), patch.limit, seed))
+    spots, period = set(modules(found, MODULE, JOINT, rectangle_of(48, 48)).spots), patch.period
+    again = [
+        (x + dx, y + dy, length, width) in spots
+        for dx, dy in ((period, 0), (0, period))
+        for x, y, length, width in spots
+        if x + dx + length <= 48 and y + dy + width <= 48
+    ]
+    return sum(again) / len(again)
+
+
+def test_a_large_laying_is_not_the_same_patch_again_and_again() -> None:
+    """Seven to nine slabs in ten lay again a period on when there was but one middle.
+
+    Mixes without a single module, where the sizes leave little choice, still come near that.
+    """
+    parts = [repeated(patch, 3) for patch in SHIPPED]
+    assert statistics.median(parts) < 0.5
+    assert max(parts) < 0.85
 
 
 @pytest.mark.parametrize("patch", SHIPPED, ids=NAMES)
