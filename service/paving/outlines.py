@@ -52,46 +52,41 @@ class Arc:
     rise: float
 
     @cached_property
-    def _measures(self) -> tuple[float, float, float, Point]:
-        """Chord, radius and angle, and the unit vector across the chord to the side the arc bulges."""
+    def _measures(self) -> tuple[float, float, Point]:
+        """Radius and angle, and the unit vector across the chord to the side the arc bulges."""
         (x0, y0), (x1, y1), rise = self.start, self.end, abs(self.rise)
         chord = math.hypot(x1 - x0, y1 - y0)
         sign = math.copysign(1 / chord, self.rise)
         return (
-            chord,
             (chord**2 / 4 + rise**2) / (2 * rise),
             4 * math.atan(2 * rise / chord),
             ((y1 - y0) * sign, (x0 - x1) * sign),
         )
 
     @property
-    def chord(self) -> float:
-        return self._measures[0]
-
-    @property
     def radius(self) -> float:
-        return self._measures[1]
+        return self._measures[0]
 
     @property
     def angle(self) -> float:
         """Angle at the centre [rad]."""
-        return self._measures[2]
+        return self._measures[1]
 
     @property
     def length(self) -> float:
-        _, radius, angle, _ = self._measures
+        radius, angle, _ = self._measures
         return radius * angle
 
     @property
     def area(self) -> float:
         """Signed area between arc and chord [m2]."""
-        _, radius, angle, _ = self._measures
+        radius, angle, _ = self._measures
         return math.copysign(radius**2 * (angle - math.sin(angle)) / 2, self.rise)
 
     @property
     def outward(self) -> Point:
         """Unit vector across the chord, to the side the arc bulges."""
-        return self._measures[3]
+        return self._measures[2]
 
     @property
     def centre(self) -> Point:
@@ -100,7 +95,7 @@ class Arc:
     @property
     def centroid(self) -> Point:
         """Centroid of the segment between arc and chord [m]."""
-        _, radius, angle, _ = self._measures
+        radius, angle, _ = self._measures
         reach = 4 * radius * math.sin(angle / 2) ** 3 / (3 * (angle - math.sin(angle)))
         return self._along(abs(self.rise) - radius + reach)
 
