@@ -118,8 +118,9 @@ class Arc:
 
     def extremes(self) -> Iterator[Point]:
         """Points of the arc furthest left, right, up and down, where it passes them: beyond its chord."""
-        (cx, cy), (nx, ny), radius = self.centre, self.outward, self.radius
+        radius, _, (nx, ny) = self._measures
         chord = radius - abs(self.rise)  # its distance from the centre
+        cx, cy = self._along(-chord)
         for dx, dy in _QUARTERS:
             if radius * (dx * nx + dy * ny) > chord:
                 yield cx + radius * dx, cy + radius * dy

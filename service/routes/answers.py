@@ -21,7 +21,9 @@ def accepts(mimetype: str) -> None:
 
 def as_json(answer: bytes) -> Response:
     """An answer of JSON, not to be kept unless it becomes a GET's."""
-    return Response(answer, headers={"Cache-Control": "no-store"}, mimetype="application/json")
+    response = Response(answer, content_type="application/json")
+    response.headers["Cache-Control"] = "no-store"
+    return response
 
 
 def kept(response: Response) -> Response:

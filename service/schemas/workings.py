@@ -1,13 +1,15 @@
 """Workings: how each figure was come by, written as JSON at one stroke.
 
 A whole job takes two hundred steps. What goes with a step whatever its numbers is made into a text with places once;
-`format` fills the places in.
+`%` fills the places in, a quarter faster than `format` does.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import isfinite
+from operator import itemgetter
+from string import Formatter
 
 import orjson
 
@@ -35,16 +37,19 @@ class _Row:
 
     Parameters
     ----------
-    filled : callable
-        Puts in the values, what came out in SI, and what came out in its unit; fails at a value that is no number.
-    spelled : callable
-        Puts in the substitution as JSON text, and what came out in its unit.
+    filled : str
+        With places for numbers.
+    order : callable
+        Of the values, what came out in SI and what came out in its unit: those that go in the places, one by one.
+    spelled : str
+        With places for the substitution as JSON text and for what came out in its unit.
     factor : float
         From SI into the unit.
     """
 
-    filled: Callable[..., str]
-    spelled: Callable[..., str]
+    filled: str
+    order: Callable[[tuple[object, ...]], tuple[object, ...]]
+    spelled: str
     factor: float
 
 
@@ -78,20 +83,25 @@ class Workings:
             raise ArithmeticError(f"{step.figure} came out as {value}.")
         if not step.formula.adds_up:
             try:
-                return row.filled(*step.inputs, step.value, value)
-            except (TypeError, ValueError):  # a collection, or a word, among the values
+                return row.filled % row.order((*step.inputs, step.value, value))
+            except TypeError:  # a collection, or a word, among the values
                 pass
-        return row.spelled(_json(step.formula.substitution(step.inputs, step.value)), value)
+        return row.spelled % (_json(step.formula.substitution(step.inputs, step.value)), value)
 
     def _made_row(self, figure: str, formula: Formula[...]) -> _Row:
         key = self.keys.get(figure, figure)
         ending = ending_of(key) if key != figure else None
         factor, unit = (ending.factor, ending.text) if ending else (1.0, formula.unit)
-        head = f'{{{{"figure":{_fixed(key)},"formula":{_fixed(formula.text)},"substitution":'
-        tail = f',"unit":{_fixed(unit)},"source":{_fixed(formula.source)}}}}}'
-        last = f"{{{len(formula.names) + 1}:.{FIGURES}g}}"
-        filled = f'{head}{_json(formula.places)},"value":{last}{tail}'
-        return _Row(filled.format, f'{head}{{0}},"value":{{1:.{FIGURES}g}}{tail}'.format, factor)
+        head = f'{{"figure":{_json(key)},"formula":{_json(formula.text)},"substitution":'
+        tail = f',"unit":{_json(unit)},"source":{_json(formula.source)}}}'
+        substitution, order = _numbered(_json(formula.places))
+        last = f'"value":%.{FIGURES}g'
+        return _Row(
+            f"{_fixed(head)}{substitution},{last}{_fixed(tail)}",
+            itemgetter(*order, len(formula.names) + 1),
+            f"{_fixed(head)}%s,{last}{_fixed(tail)}",
+            factor,
+        )
 
 
 def _json(text: str) -> str:
@@ -99,5 +109,12 @@ def _json(text: str) -> str:
 
 
 def _fixed(text: str) -> str:
-    """A text as JSON in which `format` finds no place to fill."""
-    return _json(text).replace("{", "{{").replace("}", "}}")
+    """A text in which `%` finds no place to fill."""
+    return text.replace("%", "%%")
+
+
+def _numbered(text: str) -> tuple[str, list[int]]:
+    """A text whose places `format` fills as one whose places `%` fills, and which value goes in each."""
+    parts = list(Formatter().parse(text))
+    turned = "".join(_fixed(words) + (f"%{form}" if name else "") for words, name, form, _ in parts)
+    return turned, [int(name) for _, name, _, _ in parts if name]
