@@ -39,7 +39,8 @@ def _check_number(area: Area, paving: Paving, lattice: Lattice) -> None:
     most = default("laying", limit).value
     number = area.net * lattice.units**2 / lattice.area * lattice.slabs
     if number > most:
-        raise OutOfRange(f"About {number:.3g} slabs; at most {most:,.0f} are laid in one layout.", "slabs")
+        about = float(f"{number:.3g}")
+        raise OutOfRange(f"About {about:,.0f} slabs; at most {most:,.0f} are laid in one layout.", "slabs")
 
 
 def _check_reach(area: Area, paving: Paving, lattice: Lattice) -> None:
