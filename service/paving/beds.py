@@ -109,12 +109,13 @@ class Bed:
     by_method: tuple[MethodUse, ...] = ()
 
 
-def bed(  # noqa: PLR0917
+def bed(
     sheet: Sheet,
     area: Area | MeasuredArea,
     method: Method,
     depth: Depth,
     slab: Slab | None = None,
+    *,
     dabs: Dabs | None = None,
     ribbons: Ribbons | None = None,
     screed: Material | None = None,

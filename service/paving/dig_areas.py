@@ -39,9 +39,9 @@ def dig_area(area: Area, over_dig: float) -> Area:
     left, low, _, _ = area.outline.bounds
     corner = (left - over_dig, low - over_dig)
     if area.shape.formula is rectangle_area:
-        return Area(rectangle(*(float(side) + 2 * over_dig for side in area.shape.inputs)).at(*corner), area.openings)  # type: ignore[arg-type]
+        return Area(rectangle(*(side + 2 * over_dig for side in area.shape.inputs)).at(*corner), area.openings)
     if area.shape.formula is circle_area:
-        return Area(circle(*(float(side) + 2 * over_dig for side in area.shape.inputs)).at(*corner), area.openings)  # type: ignore[arg-type]
+        return Area(circle(*(side + 2 * over_dig for side in area.shape.inputs)).at(*corner), area.openings)
     wider = shapely.buffer(shapely.Polygon(area.outline.ring), over_dig, join_style="mitre", mitre_limit=2)
     rings = [_straight(ring) for ring in shapely.get_rings(shapely.orient_polygons(wider)).tolist()]
     # A bay that closes up leaves a hole that nobody digs.

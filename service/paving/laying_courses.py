@@ -84,6 +84,16 @@ def laying_course(
         As `bed` and `mix` raise it.
     """
     method = bedding.method
-    laid = bed(sheet, area, method, bedding.depth, slab, bedding.dabs, bedding.ribbons, bedding.material, joint)
+    laid = bed(
+        sheet,
+        area,
+        method,
+        bedding.depth,
+        slab,
+        dabs=bedding.dabs,
+        ribbons=bedding.ribbons,
+        screed=bedding.material,
+        joint=joint,
+    )
     mixed = None if method is Method.SCREEDED else recipe_mix(sheet, laid.volume, bedding.recipe)
     return LayingCourse(laid, mixed)

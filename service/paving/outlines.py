@@ -120,7 +120,7 @@ class Arc:
         """Points of the arc furthest left, right, up and down, where it passes them: beyond its chord."""
         radius, _, (nx, ny) = self._measures
         chord = radius - abs(self.rise)  # its distance from the centre
-        cx, cy = self._along(-chord)
+        cx, cy = self.centre
         for dx, dy in _QUARTERS:
             if radius * (dx * nx + dy * ny) > chord:
                 yield cx + radius * dx, cy + radius * dy

@@ -15,6 +15,7 @@ from its far end, side c back to (0, 0).
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import shapely
 
@@ -53,13 +54,13 @@ class Shape:
 
     outline: Outline
     formula: Formula[...]
-    inputs: tuple[object, ...]
+    inputs: tuple[Any, ...]
 
     def area(self, sheet: Sheet, figure: str) -> float:
         """Work the area of the shape [m2]."""
         if self.formula is triangle_area:
-            half = sheet.work("half_perimeter", half_perimeter, *self.inputs)  # type: ignore[arg-type]
-            return sheet.work(figure, triangle_area, half, *self.inputs)  # type: ignore[arg-type]
+            half = sheet.work("half_perimeter", half_perimeter, *self.inputs)
+            return sheet.work(figure, triangle_area, half, *self.inputs)
         if self.outline.arcs and self.formula is polygon_area:
             straight = sheet.work("straight_area", polygon_area, self.outline.sides)
             arcs = sheet.work("arcs_area", arcs_area, tuple(arc.area for arc in self.outline.arcs))

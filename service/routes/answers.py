@@ -20,8 +20,12 @@ def accepts(mimetype: str) -> None:
 
 
 def as_json(answer: bytes) -> Response:
-    """An answer of JSON, not to be kept unless it becomes a GET's."""
-    response = Response(answer, content_type="application/json")
+    """An answer of JSON."""
+    return unkept(Response(answer, content_type="application/json"))
+
+
+def unkept(response: Response) -> Response:
+    """An answer not to be kept unless it becomes a GET's."""
     response.headers["Cache-Control"] = "no-store"
     return response
 

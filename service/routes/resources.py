@@ -18,7 +18,7 @@ from werkzeug.exceptions import NotFound
 
 from service.paving.errors import PavingError
 from service.paving.sheets import Sheet
-from service.routes.answers import accepts, as_json, kept
+from service.routes.answers import accepts, as_json, kept, unkept
 from service.routes.bodies import parsed, raw_body
 from service.routes.kept_answers import KeptAnswers
 from service.schemas.answers import Answer
@@ -139,9 +139,7 @@ class Resource:
     def _drawn(self, data: Any) -> Response:
         if self.drawing is None:
             raise NotFound
-        response = Response(self.drawing(self._worked(data)[1]), mimetype="image/svg+xml")
-        response.headers["Cache-Control"] = "no-store"
-        return response
+        return unkept(Response(self.drawing(self._worked(data)[1]), mimetype="image/svg+xml"))
 
     def _text(self, data: Any) -> bytes:
         """The answer's JSON, which its table, its XML and its single figures are read from."""

@@ -1,7 +1,7 @@
 """Shapes on plan as they are asked for: five kinds, as an area, as an opening, or alone."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from marshmallow import ValidationError
@@ -159,12 +159,16 @@ SHAPES: dict[str, type[Request]] = {
 }
 
 
+#: What each of the five does with its fields.
+_Draw = Callable[[dict[str, Any]], trade.Shape]
+
+
 class _Opening(Request):
+    drawn: _Draw  # the shape's, whose class this one is put before
     at = Object(PointSchema(), required=True, description="Where the opening's own (0, 0) stands.")
 
     def make(self, values: dict[str, Any]) -> trade.Shape:
-        drawn: trade.Shape = self.drawn(values)  # type: ignore[attr-defined]
-        return drawn.at(*values["at"])
+        return self.drawn(values).at(*values["at"])
 
 
 def _in_role(role: str, base: type[Request]) -> dict[str, Request]:
@@ -173,6 +177,7 @@ def _in_role(role: str, base: type[Request]) -> dict[str, Request]:
 
 
 class _Paved(Request):
+    drawn: _Draw  # likewise
     openings = Objects(
         OneOf("shape", _in_role("Opening", _Opening)),
         most=MOST_OPENINGS,
@@ -180,8 +185,7 @@ class _Paved(Request):
     )
 
     def make(self, values: dict[str, Any]) -> Any:
-        drawn: trade.Shape = self.drawn(values)  # type: ignore[attr-defined]
-        return trade.area(drawn, values.get("openings") or ())
+        return trade.area(self.drawn(values), values.get("openings") or ())
 
 
 class _AreaQuestion(_Paved, Question):

@@ -1,7 +1,7 @@
 """Workings: how each figure was come by, written as JSON at one stroke.
 
 A whole job takes two hundred steps. What goes with a step whatever its numbers is made into a text with places once;
-`%` fills the places in, a quarter faster than `format` does.
+`%` fills the places in, in four fifths of the time `format` takes.
 """
 
 from collections.abc import Callable

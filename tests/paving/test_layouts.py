@@ -256,10 +256,15 @@ def test_a_slab_wider_than_a_path_is_cut() -> None:
     assert counts(layout(area(rectangle(3.0, 0.5)), STACKED)) == (0, 5, 5)
 
 
-@pytest.mark.parametrize(("detail", "side"), [(Detail.pieces, 35.0), (Detail.counts, 700.0)])
-def test_more_slabs_than_the_limit_are_refused(detail: Detail, side: float) -> None:
+@pytest.mark.parametrize(
+    ("detail", "side", "says"),
+    [(Detail.pieces, 35.0, "About 116,000 slabs; at most 100,000"), (Detail.counts, 720.0, "About 49,200,000 slabs")],
+)
+def test_more_slabs_than_the_limit_are_refused(detail: Detail, side: float, says: str) -> None:
     small = paving(Pattern.stack_bond, (0.2, 0.1), detail=detail)
-    assert refused(small, area(rectangle(side * 1.9, side))).place == ("slabs",)
+    error = refused(small, area(rectangle(side * 1.9, side)))
+    assert error.place == ("slabs",)
+    assert says in error.detail
 
 
 def test_an_area_too_long_for_so_fine_an_offset_is_refused() -> None:

@@ -47,6 +47,6 @@ def test_what_is_no_number_is_not_written(value):
 
 
 def test_a_figure_in_quotes_and_brackets_is_written_as_it_is():
-    step = Step('of "{0}" \\ ü', compacted_volume, (2.0, 0.1), 0.2)
+    step = Step('of "{0}" %s 5 % \\ ü', compacted_volume, (2.0, 0.1), 0.2)
     (written,) = json.loads(orjson.dumps(Workings({}).written([step])))
-    assert (written["figure"], written["value"]) == ('of "{0}" \\ ü', 0.2)
+    assert (written["figure"], written["value"]) == ('of "{0}" %s 5 % \\ ü', 0.2)

@@ -6,6 +6,7 @@ for shapely as well.
 
 import math
 import random
+from collections.abc import Sequence
 
 import numpy as np
 import pytest
@@ -15,7 +16,7 @@ from service.paving import areas
 from service.paving.laying.counts import Counted, counted
 from service.paving.laying.cuts import Cuts
 from service.paving.laying.grounds import Frame, ground
-from service.paving.laying.pieces import cut_slabs, whole_slabs
+from service.paving.laying.pieces import Piece, cut_slabs, whole_slabs
 from tests.paving.laying.samples import PATTERNS, angle, centimetres, origin, repeats, small_area
 
 AREAS = 100
@@ -120,11 +121,11 @@ def _pieces_agree(found: Counted, frame: Frame, number: int) -> None:
         assert slab.intersection(land).area > slab.area * 0.98, number
 
 
-def _corners(piece):  # type: ignore[no-untyped-def]
+def _corners(piece: Piece) -> list[tuple[float, float]]:
     cosine, sine = math.cos(piece.angle), math.sin(piece.angle)
     sides = ((0, 0), (piece.length, 0), (piece.length, piece.width), (0, piece.width))
     return [(piece.x + a * cosine - b * sine, piece.y + a * sine + b * cosine) for a, b in sides]
 
 
-def _turned_back(frame: Frame, ring):  # type: ignore[no-untyped-def]
+def _turned_back(frame: Frame, ring: Sequence[tuple[float, float]]) -> np.ndarray:
     return frame.from_plan(np.array(ring).T).T

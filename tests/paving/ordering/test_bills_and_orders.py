@@ -198,12 +198,14 @@ def test_a_bill_costs_what_its_lines_cost_to_the_last_place(job: Job, goods: Goo
         return
     cost, known = taken.cost, [price for price in prices if price is not None]
     assert cost is not None
-    assert None not in (cost.net, cost.tax, cost.total)
+    assert cost.net is not None
+    assert cost.tax is not None
+    assert cost.total is not None
     assert taken.price == sum(known)
     assert [line.amount for line in cost.lines] == known
-    assert taken.price == (cost.net if goods.terms.prices is Prices.BEFORE_TAX else cost.net + cost.tax)  # type: ignore[operator]
+    assert taken.price == (cost.net if goods.terms.prices is Prices.BEFORE_TAX else cost.net + cost.tax)
     assert cost.tax == sum(tax.amount for tax in cost.taxes)
-    assert cost.total == cost.net + cost.tax + cost.deposits  # type: ignore[operator]
+    assert cost.total == cost.net + cost.tax + cost.deposits
 
 
 def test_those_jobs_share_cement_between_bed_pointing_and_kerb() -> None:
